@@ -1,0 +1,38 @@
+import type { Kind } from '../entry/registry.ts'
+import { type Role, ROLES } from '../entry/role.ts'
+
+/** Who asks: nobody known, a person with a role on an enrolled device, or a device that was withdrawn. */
+export type Standing = 'nobody' | Role | 'withdrawn'
+
+const everyone = ROLES
+const leads = ['owner', 'foreman'] as const satisfies readonly Role[]
+const owner = ['owner'] as const satisfies readonly Role[]
+const logs = ['owner', 'foreman', 'crew', 'office'] as const satisfies readonly Role[]
+
+/** Who may make which kind of entry. `server` kinds are refused from any phone. */
+export const MAY_MAKE: { readonly [K in Kind]: readonly Role[] | 'server' } = {
+  'company.founded': 'server',
+  'person.added': leads,
+  'role.changed': owner,
+  'device.enrolled': 'server',
+  'device.withdrawn': leads,
+  'entry.refused': 'server',
+  'job.opened': everyone,
+  'concrete.ordered': logs,
+  'ticket.recorded': logs,
+  'load.arrived': logs,
+  'discharge.started': logs,
+  'discharge.ended': logs,
+  'load.left': logs,
+  'water.added': logs,
+  'slump.measured': logs,
+  'photo.taken': logs,
+  'photo.received': 'server',
+  'remark.made': everyone,
+  'entry.withdrawn': everyone,
+}
+
+export const mayMake = (role: Role, kind: Kind): boolean => {
+  const who = MAY_MAKE[kind]
+  return who !== 'server' && who.includes(role)
+}

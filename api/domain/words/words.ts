@@ -1,0 +1,12 @@
+import { en } from './en.ts'
+import { es } from './es.ts'
+import type { LabelKey } from './labels.ts'
+
+export const LANGUAGES = ['en', 'es'] as const
+export type Language = (typeof LANGUAGES)[number]
+
+const DICTIONARIES: Record<Language, Record<LabelKey, string>> = { en, es }
+
+/** Looks a word up; `{name}` in it is filled from `parts`. */
+export const say = (language: Language, key: LabelKey, parts: Readonly<Record<string, string | number>> = {}): string =>
+  DICTIONARIES[language][key].replaceAll(/\{(\w+)\}/g, (whole, name: string) => String(parts[name] ?? whole))
