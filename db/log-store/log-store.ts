@@ -65,6 +65,8 @@ export type SetAsideRow = { readonly device: string; readonly entryHash: string;
 /** A photo that was stored whole and whose hash agreed. */
 export type BlobRow = { readonly hash: string; readonly bytes: number; readonly type: string; readonly receivedAt: number }
 
+export type MentionRow = { readonly photo: string; readonly job: string; readonly kind: 'photo.taken' | 'photo.received' }
+
 /** All that one transaction adds. Rows are only ever added, but for the ends of threads and logs, which move forward. */
 export type Append = {
   readonly frontier: FrontierRow
@@ -77,6 +79,8 @@ export type Append = {
   readonly checkpoint: CheckpointRow | undefined
   readonly setAside: readonly SetAsideRow[]
   readonly blobs: readonly BlobRow[]
+  /** Which job's thread names which photo, by an entry of which kind among the appended leaves. */
+  readonly mentions: readonly MentionRow[]
   readonly stopped?: { readonly code: string; readonly evidence: string }
 }
 
@@ -97,8 +101,7 @@ export type LogTx = {
   leafHashes(size: number): Promise<Uint8Array[]>
   setAside(hashes: readonly string[]): Promise<string[]>
   blobs(hashes: readonly string[]): Promise<BlobRow[]>
-  /** Leaves of kind `photo.taken` whose bytes name one of these photos, and `photo.received` likewise. */
-  mentions(photos: readonly string[]): Promise<{ photo: string; job: string; kind: string }[]>
+  mentions(photos: readonly string[]): Promise<MentionRow[]>
   append(rows: Append): Promise<void>
 }
 
@@ -130,8 +133,6 @@ export type LogStore = {
   deviceIndexOf(company: string, hashes: readonly string[]): Promise<DeviceLeafRow[]>
   heads(company: string): Promise<HeadRow[]>
   blob(company: string, hash: string): Promise<BlobRow | undefined>
-  /** Jobs in which a standing or corrected `photo.taken` names this photo. */
-  jobsOfPhoto(company: string, photo: string): Promise<string[]>
   /** Calls back with a company's id after each commit, in this process or another; returns a way to stop. */
   onCommit(listener: (company: string) => void): Promise<() => Promise<void>>
 }
