@@ -1,0 +1,99 @@
+import { PHOTO_LENGTH, PHOTO_OFFSET, PHOTO_PART_BYTES } from '../../api/contract/messages/photo.ts'
+import * as z from 'zod/mini'
+import { toHex } from '../../api/domain/log/encoding.ts'
+import { ask, readAnswer } from './answer.ts'
+import { partKey, type PhotoKept } from './kept.ts'
+import type { PhoneWorld } from './phone-world.ts'
+
+export type PhotosOutcome = { readonly sent: number; readonly left: number }
+
+/** The bytes do not hash to what was counted on: the phone's storage altered them. Nothing is called kept. */
+export class PhotoNotKept extends Error {
+  override readonly name = 'PhotoNotKept'
+}
+
+/**
+ * Keeps a photo's bytes in pieces, reads them back and hashes them again before it returns: some phones have given
+ * stored files back altered. Returns the SHA-256 (hex). The bytes are never re-encoded.
+ */
+export const keepPhoto = async (world: PhoneWorld, bytes: Uint8Array, type: string): Promise<string> => {
+  const hash = toHex(world.sha256(bytes))
+  const parts = Math.max(1, Math.ceil(bytes.length / PHOTO_PART_BYTES))
+  await world.store.transact(async (tx) => {
+    for (let part = 0; part < parts; part++) {
+      const piece = bytes.slice(part * PHOTO_PART_BYTES, (part + 1) * PHOTO_PART_BYTES)
+      await tx.put('parts', partKey(hash, part), piece)
+    }
+    const known = await tx.get<PhotoKept>('photos', hash)
+    await tx.put('photos', hash, known ?? ({ hash, bytes: bytes.length, type, parts, sent: false } satisfies PhotoKept))
+  })
+  if (toHex(world.sha256(await readPhoto(world, hash))) !== hash) throw new PhotoNotKept()
+  return hash
+}
+
+export const readPhoto = (world: PhoneWorld, hash: string): Promise<Uint8Array> =>
+  world.store.transact(async (tx) => {
+    const pieces = await tx.list<Uint8Array>('parts', partKey(hash, 0), `${hash}/~`)
+    const whole = new Uint8Array(pieces.reduce((length, piece) => length + piece.length, 0))
+    let at = 0
+    for (const piece of pieces) {
+      whole.set(piece, at)
+      at += piece.length
+    }
+    return whole
+  })
+
+/** Sends each photo that the server lacks, from where it left off. Throws `WireDown`. */
+export const sendPhotos = async (world: PhoneWorld): Promise<PhotosOutcome> => {
+  const all = await world.store.transact((tx) => tx.list<PhotoKept>('photos'))
+  const open = all.filter((photo) => !photo.sent && photo.refused === undefined)
+  let sent = 0
+  for (const photo of open) if (await sendPhoto(world, photo)) sent++
+  return { sent, left: open.length - sent }
+}
+
+const anything = z.unknown()
+/** More restarts than this within one round would be a server that leads us in circles. */
+const MOST_RESTARTS = 3
+
+const sendPhoto = async (world: PhoneWorld, photo: PhotoKept): Promise<boolean> => {
+  const path = `/api/photos/${photo.hash}`
+  for (let restart = 0; restart < MOST_RESTARTS; restart++) {
+    const state = await ask(world, { method: 'HEAD', path })
+    if (state.status !== 200) return false
+    let offset = Number(state.headers.get(PHOTO_OFFSET) ?? '0')
+    if (offset === photo.bytes) return markPhoto(world, photo.hash, { sent: true })
+    const bytes = await readPhoto(world, photo.hash)
+    let going = true
+    while (going && offset < photo.bytes) {
+      const body = bytes.slice(offset, offset + PHOTO_PART_BYTES)
+      const headers = {
+        'content-type': photo.type, [PHOTO_OFFSET]: String(offset), [PHOTO_LENGTH]: String(photo.bytes),
+      }
+      const answer = await ask(world, { method: 'PUT', path, headers, body })
+      if (answer.status === 200) {
+        offset = Number(answer.headers.get(PHOTO_OFFSET) ?? Number.NaN)
+        going = Number.isSafeInteger(offset)
+        if (offset === photo.bytes) return markPhoto(world, photo.hash, { sent: true })
+      } else {
+        const refusal = readAnswer(answer, anything)
+        const code = refusal.ok ? 'unavailable' : refusal.refused.code
+        if (code === 'photo-too-large' || code === 'photo-kind') {
+          await markPhoto(world, photo.hash, { refused: code })
+          return false
+        }
+        // The server holds other bytes, or another place, than we thought: ask it again.
+        if (code !== 'photo-hash' && code !== 'photo-offset') return false
+        going = false
+      }
+    }
+  }
+  return false
+}
+
+const markPhoto = (world: PhoneWorld, hash: string, mark: { sent?: true; refused?: string }): Promise<boolean> =>
+  world.store.transact(async (tx) => {
+    const photo = await tx.get<PhotoKept>('photos', hash)
+    if (photo) await tx.put('photos', hash, { ...photo, ...mark })
+    return mark.sent === true
+  })

@@ -1,0 +1,174 @@
+import { MAX_PULL, type PullAnswer, pullAnswer } from '../../api/contract/messages/pull.ts'
+import { hashEntry } from '../../api/domain/entry/read.ts'
+import { readCheckpoint } from '../../api/domain/log/checkpoint.ts'
+import { equalBytes, readBase64, readHex, toHex, toUtf8 } from '../../api/domain/log/encoding.ts'
+import { hashLeaf, readLeaf } from '../../api/domain/log/leaf.ts'
+import { openNote, readVerifierKey } from '../../api/domain/log/note.ts'
+import { continueThread } from '../../api/domain/log/thread.ts'
+import { appendAll, EMPTY_FRONTIER, type Frontier, rootOf } from '../../api/domain/log/tree.ts'
+import { ask, type Refused, readAnswer } from './answer.ts'
+import { keepEvidence } from './evidence.ts'
+import { getMeta, type Identity, type LogLeaf, type OwnEntry, placeKey, putMeta, putOwn, type ThreadEndKept } from './kept.ts'
+import type { PhoneTx } from './phone-store.ts'
+import type { PhoneWorld } from './phone-world.ts'
+
+export type PullOutcome =
+  | { readonly is: 'up-to-date' }
+  | { readonly is: 'pulled'; readonly leaves: number; readonly more: boolean }
+  | { readonly is: 'stopped'; readonly refused: Refused }
+  /** The answer does not hold: nothing of it was taken. Where the log itself signed it, both notes are evidence. */
+  | { readonly is: 'does-not-hold'; readonly code: PullDoubt }
+
+export type PullDoubt =
+  | 'answer-malformed'
+  | 'checkpoint-signature'
+  | 'checkpoint-contradicts'
+  | 'thread-broken'
+  | 'entry-differs'
+  | 'own-entry-missing'
+
+/**
+ * Takes the next stretch of the company log and believes it only if its leaves lead from the last verified root to a
+ * checkpoint that the log's key signed (SPEC L48). That is stronger than a consistency proof: the phone has seen every
+ * leaf. Throws `WireDown`.
+ */
+export const pull = async (world: PhoneWorld): Promise<PullOutcome> => {
+  const start = await world.store.transact(async (tx) => ({
+    identity: await getMeta(tx, 'identity'),
+    log: await getMeta(tx, 'company-log'),
+  }))
+  const { identity } = start
+  if (!identity) return { is: 'up-to-date' }
+  const frontier = start.log?.frontier ?? EMPTY_FRONTIER
+  const path = `/api/pull?from=${frontier.size}&limit=${MAX_PULL}`
+  const answer = readAnswer(await ask(world, { method: 'GET', path }), pullAnswer)
+  if (!answer.ok) return { is: 'stopped', refused: answer.refused }
+  const { checkpoint } = answer.value
+  await world.store.transact((tx) => putMeta(tx, 'clock-offset', answer.value.serverTime - world.now()))
+  if (checkpoint === null) return { is: 'up-to-date' }
+  const stretch = await verifyStretch(world, identity, frontier, answer.value, checkpoint)
+  if ('doubt' in stretch) {
+    if (stretch.signed) await keepEvidence(world, stretch.doubt, [checkpoint])
+    return { is: 'does-not-hold', code: stretch.doubt }
+  }
+  if (stretch.leaves.length === 0) return { is: 'up-to-date' }
+  const taken = await world.store.transact((tx) => takeStretch(tx, world, frontier, stretch, checkpoint))
+  if (taken !== undefined) {
+    await keepEvidence(world, taken, [checkpoint])
+    return { is: 'does-not-hold', code: taken }
+  }
+  return { is: 'pulled', leaves: stretch.leaves.length, more: answer.value.more }
+}
+
+type Verified = { readonly leaves: readonly LogLeaf[]; readonly frontier: Frontier }
+type Doubt = { readonly doubt: PullDoubt; readonly signed: boolean }
+
+const verifyStretch = async (
+  world: PhoneWorld,
+  identity: Identity,
+  from: Frontier,
+  answer: PullAnswer,
+  note: string,
+): Promise<Verified | Doubt> => {
+  const key = readVerifierKey(identity.logKey, world.sha256)
+  if (!key.ok) return { doubt: 'checkpoint-signature', signed: false }
+  const text = await openNote(toUtf8(note), [key.value], world)
+  if (!text.ok) return { doubt: 'checkpoint-signature', signed: false }
+  const head = readCheckpoint(text.value)
+  if (!head.ok || head.value.origin !== identity.origin) return { doubt: 'checkpoint-signature', signed: false }
+  const leaves = readLeaves(world, from.size, answer)
+  if (!leaves) return { doubt: 'answer-malformed', signed: false }
+  const frontier = appendAll(from, leaves.map((l) => readHex(l.leafHash)!), world.sha256)
+  // A stretch that was cut or altered on its way gives another size or root too, and the log did not sign that: only
+  // a checkpoint at the size that we hold already is a contradiction by itself.
+  if (head.value.size !== frontier.size) return { doubt: 'answer-malformed', signed: false }
+  if (!equalBytes(head.value.root, rootOf(frontier, world.sha256)))
+    return { doubt: 'checkpoint-contradicts', signed: leaves.length === 0 }
+  return { leaves, frontier }
+}
+
+const readLeaves = (world: PhoneWorld, from: number, answer: PullAnswer): LogLeaf[] | undefined => {
+  if (answer.from !== from) return undefined
+  const leaves: LogLeaf[] = []
+  for (const [i, pulled] of answer.leaves.entries()) {
+    const bytes = readBase64(pulled.leaf)
+    const leaf = bytes && readLeaf(bytes)
+    if (!leaf?.ok) return undefined
+    const hash = toHex(leaf.value.entryHash)
+    if (pulled.entry !== null && hashEntry(toUtf8(pulled.entry), world.sha256) !== hash) return undefined
+    leaves.push({
+      position: from + i,
+      leaf: pulled.leaf,
+      leafHash: toHex(hashLeaf(bytes!, world.sha256)),
+      hash,
+      receivedAt: leaf.value.receivedAt,
+      text: pulled.entry,
+    })
+  }
+  return leaves
+}
+
+/** Writes the stretch if it still continues what is kept; returns the doubt that keeps it from being taken. */
+const takeStretch = async (
+  tx: PhoneTx,
+  world: PhoneWorld,
+  from: Frontier,
+  stretch: Verified,
+  note: string,
+): Promise<PullDoubt | undefined> => {
+  const now = (await getMeta(tx, 'company-log'))?.frontier ?? EMPTY_FRONTIER
+  // Another tab took it meanwhile.
+  if (now.size !== from.size) return undefined
+  const threads = new Map((await tx.list<ThreadEndKept>('threads')).map((t) => [t.tag, t]))
+  const landed = new Map<string, LogLeaf>()
+  for (const leaf of stretch.leaves) {
+    const end = nextEnd(world, threads, leaf)
+    if (!end) return 'thread-broken'
+    threads.set(end.tag, end)
+    landed.set(leaf.hash, leaf)
+  }
+  const own = await tx.list<OwnEntry>('own')
+  for (const entry of own) {
+    const missing =
+      entry.state.is === 'kept' && !entry.state.landed && entry.state.position < stretch.frontier.size && !landed.has(entry.hash)
+    if (missing) return 'own-entry-missing'
+  }
+  for (const entry of own) {
+    const leaf = landed.get(entry.hash)
+    if (leaf) await putOwn(tx, { ...entry, state: { is: 'kept', position: leaf.position, landed: true } })
+  }
+  for (const end of threads.values()) await tx.put('threads', end.tag, end)
+  for (const leaf of stretch.leaves) await tx.put('log', placeKey(leaf.position), leaf)
+  await putMeta(tx, 'company-log', { frontier: stretch.frontier, note })
+  return undefined
+}
+
+/** The thread's new end, or undefined where the leaf does not continue it or belongs to another job (SPEC L15, L16). */
+const nextEnd = (
+  world: PhoneWorld,
+  threads: ReadonlyMap<string, ThreadEndKept>,
+  leaf: LogLeaf,
+): ThreadEndKept | undefined => {
+  const bytes = readBase64(leaf.leaf)!
+  const tag = toHex(bytes.slice(9, 25))
+  const kept = threads.get(tag)
+  const end = kept && { tag: readHex(kept.tag)!, count: kept.count, last: readHex(kept.last)! }
+  const next = continueThread(end, bytes, world.sha256)
+  if (!next.ok) return undefined
+  const job = jobOf(leaf.text)
+  const others = kept ? [] : [...threads.values()]
+  const oneJob = job === undefined || kept?.job === undefined || kept.job === job
+  if (!oneJob || (job !== undefined && others.some((t) => t.job === job))) return undefined
+  return { tag, count: next.value.end.count, last: toHex(next.value.end.last), job: kept?.job ?? job }
+}
+
+const jobOf = (text: string | null): string | undefined => {
+  if (text === null) return undefined
+  try {
+    const value: unknown = JSON.parse(text)
+    if (typeof value === 'object' && value !== null && 'job' in value && typeof value.job === 'string') return value.job
+  } catch {
+    // An entry of a later release may be anything; its hash and place have been checked.
+  }
+  return undefined
+}

@@ -1,0 +1,147 @@
+import { MAX_PUSH_BYTES, MAX_PUSH_ENTRIES, type PushVerdict, pushAnswer } from '../../api/contract/messages/push.ts'
+import { PROTOCOL_VERSION } from '../../api/contract/version.ts'
+import { readHex } from '../../api/domain/log/encoding.ts'
+import { deviceOrigin, writeHead } from '../../api/domain/log/device-log.ts'
+import { signNote } from '../../api/domain/log/note.ts'
+import { appendAll, EMPTY_FRONTIER, type Frontier, rootOf } from '../../api/domain/log/tree.ts'
+import { ask, type Refused, readAnswer } from './answer.ts'
+import { type DeviceLog, getMeta, getOwn, type Identity, type OwnEntry, type OwnState, putMeta, putOwn } from './kept.ts'
+import { FIRST_DEVICE_LOG } from './log-entry.ts'
+import type { PhoneWorld } from './phone-world.ts'
+import type { PhoneTx } from './phone-store.ts'
+import { jsonBody } from './sign-in.ts'
+import { keepEvidence } from './evidence.ts'
+
+export type PushOutcome =
+  | { readonly is: 'nothing-to-push' }
+  | { readonly is: 'pushed'; readonly more: boolean }
+  /** The phone's view of its own log was mended (a gap, a fork): push again. */
+  | { readonly is: 'again' }
+  | { readonly is: 'stopped'; readonly refused: Refused }
+
+/** Sends the next stretch of this device's log, with a head signed for just that size. Throws `WireDown`. */
+export const push = async (world: PhoneWorld): Promise<PushOutcome> => {
+  const stretch = await world.store.transact((tx) => nextStretch(tx, world))
+  if (!stretch) return { is: 'nothing-to-push' }
+  const { identity, log, entries, from, end } = stretch
+  const origin = deviceOrigin(identity.origin, identity.device, log.epoch)
+  const publicName = { name: origin, publicKey: await world.publicKey() }
+  const text = writeHead({
+    origin,
+    size: end.size,
+    root: rootOf(end, world.sha256),
+    seen: { size: stretch.seen.size, root: rootOf(stretch.seen, world.sha256) },
+    clock: { at: world.localTime(), boot: world.boot, mono: Math.floor(world.mono()) },
+  })
+  const head = await signNote(text, publicName, world.sign, world.sha256)
+  const request = { protocol: PROTOCOL_VERSION, epoch: log.epoch, from, entries: entries.map((e) => e.text), head }
+  const answer = readAnswer(await ask(world, { method: 'POST', path: '/api/push', ...jsonBody(request) }), pushAnswer)
+  if (!answer.ok) return takeRefusal(world, log, answer.refused)
+  const { verdicts, serverTime } = answer.value
+  if (verdicts.length !== entries.length)
+    return { is: 'stopped', refused: { code: 'unavailable', at: '', next: undefined } }
+  return world.store.transact(async (tx) => {
+    for (const [i, own] of entries.entries()) await takeVerdict(tx, own, verdicts[i]!)
+    const now = (await getMeta(tx, 'device-log')) ?? FIRST_DEVICE_LOG
+    // Another tab may have pushed further, or the log may have gone on in a new epoch, while this answer travelled.
+    if (now.epoch === log.epoch && now.answered.size < end.size) await putMeta(tx, 'device-log', { ...now, answered: end })
+    await putMeta(tx, 'clock-offset', serverTime - world.now())
+    return { is: 'pushed', more: now.epoch !== log.epoch || end.size < now.whole.size }
+  })
+}
+
+type Stretch = {
+  readonly identity: Identity
+  readonly log: DeviceLog
+  readonly entries: readonly OwnEntry[]
+  readonly from: number
+  readonly end: Frontier
+  readonly seen: Frontier
+}
+
+const nextStretch = async (tx: PhoneTx, world: PhoneWorld): Promise<Stretch | undefined> => {
+  const identity = await getMeta(tx, 'identity')
+  const log = await getMeta(tx, 'device-log')
+  if (!identity || !log || log.answered.size >= log.whole.size) return undefined
+  const from = log.answered.size
+  const all = await getOwn(tx, log.epoch, from, Math.min(log.whole.size, from + MAX_PUSH_ENTRIES))
+  const entries = withinBytes(all)
+  const end = appendAll(log.answered, entries.map((e) => readHex(e.hash)!), world.sha256)
+  const seen = (await getMeta(tx, 'company-log'))?.frontier ?? EMPTY_FRONTIER
+  return { identity, log, entries, from, end, seen }
+}
+
+/** As many as fit in one push even if each character took its longest spelling; one always fits. */
+const withinBytes = (entries: readonly OwnEntry[]): OwnEntry[] => {
+  let bytes = 0
+  return entries.filter((e, i) => {
+    bytes += e.text.length * 4
+    return i === 0 || bytes < MAX_PUSH_BYTES / 2
+  })
+}
+
+const takeVerdict = async (tx: PhoneTx, sent: OwnEntry, verdict: PushVerdict): Promise<void> => {
+  const [own] = await getOwn(tx, sent.epoch, sent.index, sent.index + 1)
+  if (!own || own.hash !== sent.hash) return
+  // What has landed in the verified log outranks any later answer.
+  if (own.state.is === 'kept' && own.state.landed) return
+  await putOwn(tx, { ...own, state: stateOf(verdict) })
+}
+
+const stateOf = (verdict: PushVerdict): OwnState => {
+  switch (verdict.is) {
+    case 'kept':
+      return { is: 'kept', position: verdict.position, landed: false }
+    case 'refused':
+      return { is: 'refused', code: verdict.code, at: verdict.at }
+    default:
+      return { is: verdict.is }
+  }
+}
+
+const takeRefusal = async (world: PhoneWorld, log: DeviceLog, refused: Refused): Promise<PushOutcome> => {
+  if (refused.code === 'push-gap' && refused.next !== undefined && refused.next < log.answered.size) {
+    await world.store.transact((tx) => goBackTo(tx, world, log, refused.next!))
+    return { is: 'again' }
+  }
+  const forked = refused.code === 'device-forked' || refused.code === 'epoch-unknown'
+  if (forked && refused.next !== undefined && refused.next > log.epoch) {
+    await world.store.transact((tx) => goOnInEpoch(tx, world, log, refused.next!))
+    return { is: 'again' }
+  }
+  if (refused.code === 'log-contradicted' || refused.code === 'log-stopped') await keepEvidence(world, refused.code)
+  return { is: 'stopped', refused }
+}
+
+/** The server holds less of this device's log than it once answered for (it was restored): send it all again. */
+const goBackTo = async (tx: PhoneTx, world: PhoneWorld, log: DeviceLog, size: number): Promise<void> => {
+  const now = await getMeta(tx, 'device-log')
+  if (!now || now.epoch !== log.epoch) return
+  const before = await getOwn(tx, log.epoch, 0, size)
+  const answered = appendAll(EMPTY_FRONTIER, before.map((e) => readHex(e.hash)!), world.sha256)
+  await putMeta(tx, 'device-log', { ...now, answered })
+}
+
+/**
+ * This phone and another (a copy of it, or itself before a restore) have signed two histories: it goes on in a new
+ * epoch, in which all that the server has not answered for is logged again, byte for byte.
+ */
+const goOnInEpoch = async (tx: PhoneTx, world: PhoneWorld, log: DeviceLog, epoch: number): Promise<void> => {
+  const now = await getMeta(tx, 'device-log')
+  if (!now || now.epoch !== log.epoch) return
+  const all = await getOwn(tx, log.epoch, 0, now.whole.size)
+  const open = all.filter((own) => own.state.is !== 'kept' && own.state.is !== 'refused')
+  for (const [index, own] of open.entries()) await putOwn(tx, { ...own, epoch, index, state: { is: 'waiting' } })
+  const whole = appendAll(EMPTY_FRONTIER, open.map((own) => readHex(own.hash)!), world.sha256)
+  await putMeta(tx, 'device-log', { epoch, whole, answered: EMPTY_FRONTIER })
+}
+
+/** Entries that an older server could not read yet are sent again from the first of them on. */
+export const sendWaitingAgain = (world: PhoneWorld): Promise<void> =>
+  world.store.transact(async (tx) => {
+    const log = await getMeta(tx, 'device-log')
+    if (!log) return
+    const all = await getOwn(tx, log.epoch, 0, log.answered.size)
+    const first = all.find((own) => own.state.is === 'waits-for-server')
+    if (first) await goBackTo(tx, world, log, first.index)
+  })
