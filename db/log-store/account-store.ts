@@ -11,7 +11,12 @@ export type CodeRow = {
   readonly use: 'phone' | 'office' | undefined
   readonly expiresAt: number
 }
-export type SessionRow = { readonly tokenHash: string; readonly company: string; readonly device: string; readonly expiresAt: number }
+export type SessionRow = {
+  readonly tokenHash: string
+  readonly company: string
+  readonly device: string
+  readonly expiresAt: number
+}
 export type ChallengeRow = { readonly nonceHash: string; readonly expiresAt: number }
 
 export type AccountStore = {

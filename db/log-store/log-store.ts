@@ -45,7 +45,12 @@ export type LeafRow = {
 }
 
 export type DeviceLogRow = { readonly device: string; readonly epoch: number; readonly frontier: FrontierRow }
-export type DeviceLeafRow = { readonly device: string; readonly epoch: number; readonly index: number; readonly entryHash: string }
+export type DeviceLeafRow = {
+  readonly device: string
+  readonly epoch: number
+  readonly index: number
+  readonly entryHash: string
+}
 export type HeadRow = {
   readonly device: string
   readonly epoch: number
@@ -61,11 +66,25 @@ export type HeadRow = {
 }
 export type CheckpointRow = { readonly size: number; readonly root: Uint8Array; readonly note: string }
 /** Bytes of a withdrawn device, set aside until an owner decides. */
-export type SetAsideRow = { readonly device: string; readonly entryHash: string; readonly bytes: Uint8Array; readonly receivedAt: number }
+export type SetAsideRow = {
+  readonly device: string
+  readonly entryHash: string
+  readonly bytes: Uint8Array
+  readonly receivedAt: number
+}
 /** A photo that was stored whole and whose hash agreed. */
-export type BlobRow = { readonly hash: string; readonly bytes: number; readonly type: string; readonly receivedAt: number }
+export type BlobRow = {
+  readonly hash: string
+  readonly bytes: number
+  readonly type: string
+  readonly receivedAt: number
+}
 
-export type MentionRow = { readonly photo: string; readonly job: string; readonly kind: 'photo.taken' | 'photo.received' }
+export type MentionRow = {
+  readonly photo: string
+  readonly job: string
+  readonly kind: 'photo.taken' | 'photo.received'
+}
 
 /** All that one transaction adds. Rows are only ever added, but for the ends of threads and logs, which move forward. */
 export type Append = {

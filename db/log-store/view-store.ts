@@ -2,7 +2,13 @@
  * Projections: what can be dropped and rebuilt from entries at any time. Each row says which version of the fold built
  * it and how far in its thread it had read; a reader that finds another version or a lower count builds it anew.
  */
-export type ViewRow = { readonly job: string; readonly name: string; readonly version: number; readonly count: number; readonly body: string }
+export type ViewRow = {
+  readonly job: string
+  readonly name: string
+  readonly version: number
+  readonly count: number
+  readonly body: string
+}
 
 export type ViewStore = {
   view(company: string, job: string, name: string): Promise<ViewRow | undefined>

@@ -1,0 +1,117 @@
+import { isUuid } from '../log-store/check-append.ts'
+import type { LogTx } from '../log-store/log-store.ts'
+import { copyBytes, copyCheckpoint, copyCompany, copyDeviceLog, copyThread } from './copies.ts'
+import { logKey, type Rows } from './rows.ts'
+import { writeAppend } from './write.ts'
+
+/** One transaction's view: the draft over the base. After `end` or `drop` every step fails. */
+export const openTransaction = (
+  id: string,
+  base: Rows,
+  draft: Rows,
+  originTaken: (origin: string) => boolean,
+) => {
+  const state = { open: true, broken: [] as unknown[] }
+  const one = <K, V>(table: (rows: Rows) => ReadonlyMap<K, V>, key: K): V | undefined =>
+    table(draft).get(key) ?? table(base).get(key)
+  const many = <K, V>(table: (rows: Rows) => ReadonlyMap<K, V[]>, key: K): V[] => [
+    ...(table(base).get(key) ?? []),
+    ...(table(draft).get(key) ?? []),
+  ]
+  // Not `many(…).slice(…)`: that would copy a whole log for each push.
+  const range = <K, V>(table: (rows: Rows) => ReadonlyMap<K, V[]>, key: K, from: number, to: number): V[] => {
+    const kept = table(base).get(key) ?? []
+    const added = table(draft).get(key) ?? []
+    const past = (index: number) => Math.max(0, index - kept.length)
+    return [...kept.slice(from, to), ...added.slice(past(from), past(to))]
+  }
+  const each = <K, V>(keys: readonly K[], table: (rows: Rows) => ReadonlyMap<K, V>): V[] =>
+    [...new Set(keys)].flatMap((key) => one(table, key) ?? [])
+  const company = () => draft.company ?? base.company
+
+  const steps: LogTx = {
+    company: async () => {
+      const row = company()
+      return row && copyCompany(row)
+    },
+    found: async ({ origin }) => {
+      if (!isUuid(id)) throw new Error('found: the company is no UUID')
+      if (company()) throw new Error('found: the company is there already')
+      if (originTaken(origin)) throw new Error('found: the origin is taken')
+      draft.company = { company: id, origin, frontier: { size: 0, peaks: [] }, stopped: undefined }
+    },
+    threads: async (jobs) => each(jobs, (rows) => rows.one.threads).map(copyThread),
+    byIds: async (ids) =>
+      each(ids, (rows) => rows.one.byId).map(({ id, entryHash, position }) => ({ id, entryHash, position })),
+    byHashes: async (hashes) =>
+      each(hashes, (rows) => rows.one.byHash).map(({ entryHash, position, job }) => ({
+        entryHash,
+        position,
+        job,
+      })),
+    deviceLogs: async (device) =>
+      many((rows) => rows.many.epochs, device)
+        .sort((a, b) => a - b)
+        .map((epoch) => copyDeviceLog(one((rows) => rows.one.deviceLogs, logKey(device, epoch))!)),
+    deviceLeaves: async (device, epoch, from, limit) =>
+      range((rows) => rows.many.deviceLeaves, logKey(device, epoch), from, from + limit),
+    checkpointAt: async (size) => {
+      const row = one((rows) => rows.one.checkpoints, size)
+      return row && copyCheckpoint(row)
+    },
+    leafHashes: async (size) =>
+      range((rows) => rows.many.leaves, '', 0, size).map((leaf) => copyBytes(leaf.leafHash)),
+    setAside: async (hashes) => each(hashes, (rows) => rows.one.setAside).map((row) => row.entryHash),
+    blobs: async (hashes) => each(hashes, (rows) => rows.one.blobs).map((row) => ({ ...row })),
+    mentions: async (photos) =>
+      [...new Set(photos)]
+        .flatMap((photo) => many((rows) => rows.many.mentions, photo))
+        .map((row) => ({ ...row })),
+    append: async (rows) => writeAppend(base, draft, rows),
+  }
+  return {
+    tx: guarded(steps, state),
+    /** Ends it; throws where a step had failed. */
+    end: () => {
+      state.open = false
+      if (state.broken.length > 0) throw state.broken[0]
+    },
+    drop: () => {
+      state.open = false
+    },
+  }
+}
+
+/**
+ * A step after the end would write into a draft that nobody pours: it fails aloud instead. And a step that failed
+ * fails the whole transaction, even where the caller caught it, since a database would not go on either.
+ */
+const guarded = (steps: LogTx, state: { open: boolean; broken: unknown[] }): LogTx => {
+  const guard =
+    <A extends readonly unknown[], R>(step: (...given: A) => Promise<R>) =>
+    async (...given: A): Promise<R> => {
+      if (!state.open) throw new Error('the transaction has ended')
+      if (state.broken.length > 0) throw state.broken[0]
+      try {
+        return await step(...given)
+      } catch (cause) {
+        state.broken.push(cause)
+        throw cause
+      }
+    }
+  return {
+    company: guard(steps.company),
+    found: guard(steps.found),
+    threads: guard(steps.threads),
+    byIds: guard(steps.byIds),
+    byHashes: guard(steps.byHashes),
+    deviceLogs: guard(steps.deviceLogs),
+    deviceLeaves: guard(steps.deviceLeaves),
+    checkpointAt: guard(steps.checkpointAt),
+    leafHashes: guard(steps.leafHashes),
+    setAside: guard(steps.setAside),
+    blobs: guard(steps.blobs),
+    mentions: guard(steps.mentions),
+    append: guard(steps.append),
+  }
+}
