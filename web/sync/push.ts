@@ -5,7 +5,7 @@ import { deviceOrigin, writeHead } from '../../api/domain/log/device-log.ts'
 import { signNote } from '../../api/domain/log/note.ts'
 import { appendAll, EMPTY_FRONTIER, type Frontier, rootOf } from '../../api/domain/log/tree.ts'
 import { ask, type Refused, readAnswer } from './answer.ts'
-import { type DeviceLog, getMeta, getOwn, type Identity, type OwnEntry, type OwnState, putMeta, putOwn } from './kept.ts'
+import { type DeviceLog, getMeta, getOwn, type Identity, type OwnEntry, type OwnState, ownKey, putMeta, putOwn } from './kept.ts'
 import { FIRST_DEVICE_LOG } from './log-entry.ts'
 import type { PhoneWorld } from './phone-world.ts'
 import type { PhoneTx } from './phone-store.ts'
@@ -131,7 +131,10 @@ const goOnInEpoch = async (tx: PhoneTx, world: PhoneWorld, log: DeviceLog, epoch
   if (!now || now.epoch !== log.epoch) return
   const all = await getOwn(tx, log.epoch, 0, now.whole.size)
   const open = all.filter((own) => own.state.is !== 'kept' && own.state.is !== 'refused')
-  for (const [index, own] of open.entries()) await putOwn(tx, { ...own, epoch, index, state: { is: 'waiting' } })
+  for (const [index, own] of open.entries()) {
+    await tx.delete('own', ownKey(own.epoch, own.index))
+    await putOwn(tx, { ...own, epoch, index, state: { is: 'waiting' } })
+  }
   const whole = appendAll(EMPTY_FRONTIER, open.map((own) => readHex(own.hash)!), world.sha256)
   await putMeta(tx, 'device-log', { epoch, whole, answered: EMPTY_FRONTIER })
 }
