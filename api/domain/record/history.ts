@@ -1,0 +1,62 @@
+import type { Members } from '../access/members.ts'
+import type { Entry, Source } from '../entry/envelope.ts'
+import type { Kind } from '../entry/registry.ts'
+import type { HistoryLine } from '../job/view.ts'
+import type { Plain } from '../log/bytes.ts'
+import { readLocalTime, toUtcTime } from '../time.ts'
+import { type SaidModel, saidOf } from './said.ts'
+
+/** One entry of the job, also where it no longer stands: what it says, when it was recorded and received. */
+export type EntryModel = SaidModel & {
+  readonly kind: Kind
+  readonly body: Plain
+  readonly recordedAt: string
+  /** UTC; absent on a phone whose entry the server has not taken yet. */
+  readonly receivedAt?: string
+  /** Whole minutes from recording (device's clock) to receipt (server's); negative where the device's clock is ahead. */
+  readonly receiptMinutes?: number
+  readonly device: string
+  readonly source: Source
+  /** Corrected and withdrawn: named by a standing correction, or by a standing withdrawal. */
+  readonly stands: 'stands' | 'corrected' | 'withdrawn'
+  readonly corrects?: readonly string[]
+  readonly why?: { readonly lang: string; readonly text: string }
+}
+
+/** A correction or a withdrawal, with what it names as it was. Entries it names may be of another thread, or withheld. */
+export type ChangeModel = {
+  readonly entry: string
+  readonly is: 'correction' | 'withdrawal'
+  readonly names: readonly string[]
+}
+
+export const historyOf = (lines: readonly HistoryLine[], members: Members): EntryModel[] => {
+  const standing = lines.filter((line) => line.stands)
+  const named = (by: readonly HistoryLine[]) => new Set(by.flatMap((line) => line.entry.corrects ?? []))
+  const withdrawn = named(standing.filter((line) => line.kind === 'entry.withdrawn'))
+  const corrected = named(standing.filter((line) => line.kind !== 'entry.withdrawn'))
+  return lines.map(({ hash, kind, entry, receivedAt }) => ({
+    ...saidOf(hash, entry, members),
+    kind,
+    body: entry.body as Plain,
+    recordedAt: entry.recordedAt,
+    ...(receivedAt === undefined
+      ? {}
+      : { receivedAt: toUtcTime(receivedAt), receiptMinutes: receiptMinutes(entry, receivedAt) }),
+    device: entry.device,
+    source: entry.source,
+    stands: corrected.has(hash) ? 'corrected' : withdrawn.has(hash) ? 'withdrawn' : 'stands',
+    ...(entry.corrects ? { corrects: entry.corrects } : {}),
+    ...(entry.why ? { why: entry.why } : {}),
+  }))
+}
+
+const receiptMinutes = (entry: Entry, receivedAt: number): number =>
+  Math.floor((receivedAt - (readLocalTime(entry.recordedAt) ?? 0)) / 60_000)
+
+export const changesOf = (history: readonly EntryModel[]): ChangeModel[] =>
+  history.flatMap(({ entry, kind, corrects }) =>
+    corrects
+      ? [{ entry, is: kind === 'entry.withdrawn' ? 'withdrawal' : 'correction', names: corrects }]
+      : [],
+  )
