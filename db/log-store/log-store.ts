@@ -109,6 +109,8 @@ export type LogTx = {
   /** Makes the company; fails by exception where its id or origin is taken. */
   found(row: { origin: string }): Promise<void>
   threads(jobs: readonly string[]): Promise<ThreadRow[]>
+  /** Leaves of one thread whose count is greater than `afterCount`, in order. */
+  threadLeaves(job: string, afterCount: number): Promise<LeafRow[]>
   /** Which of these entry ids the log has, with the hash of the bytes under them. */
   byIds(ids: readonly string[]): Promise<{ id: string; entryHash: string; position: number }[]>
   byHashes(hashes: readonly string[]): Promise<{ entryHash: string; position: number; job: string }[]>

@@ -34,7 +34,7 @@ export const push = async (world: PhoneWorld): Promise<PushOutcome> => {
     clock: { at: world.localTime(), boot: world.boot, mono: Math.floor(world.mono()) },
   })
   const head = await signNote(text, publicName, world.sign, world.sha256)
-  const request = { protocol: PROTOCOL_VERSION, epoch: log.epoch, from, entries: entries.map((e) => e.text), head }
+  const request = { protocol: PROTOCOL_VERSION, epoch: log.epoch, from, entries: entries.map((e) => e.text), head, seen: stretch.seenNote }
   const answer = readAnswer(await ask(world, { method: 'POST', path: '/api/push', ...jsonBody(request) }), pushAnswer)
   if (!answer.ok) return takeRefusal(world, log, answer.refused)
   const { verdicts, serverTime } = answer.value
@@ -57,6 +57,7 @@ type Stretch = {
   readonly from: number
   readonly end: Frontier
   readonly seen: Frontier
+  readonly seenNote: string
 }
 
 const nextStretch = async (tx: PhoneTx, world: PhoneWorld): Promise<Stretch | undefined> => {
@@ -67,8 +68,9 @@ const nextStretch = async (tx: PhoneTx, world: PhoneWorld): Promise<Stretch | un
   const all = await getOwn(tx, log.epoch, from, Math.min(log.whole.size, from + MAX_PUSH_ENTRIES))
   const entries = withinBytes(all)
   const end = appendAll(log.answered, entries.map((e) => readHex(e.hash)!), world.sha256)
-  const seen = (await getMeta(tx, 'company-log'))?.frontier ?? EMPTY_FRONTIER
-  return { identity, log, entries, from, end, seen }
+  const verified = await getMeta(tx, 'company-log')
+  const seen = verified?.frontier ?? EMPTY_FRONTIER
+  return { identity, log, entries, from, end, seen, seenNote: verified?.note ?? '' }
 }
 
 /** As many as fit in one push even if each character took its longest spelling; one always fits. */

@@ -11,6 +11,8 @@ export const pushRequest = z.strictObject({
   /** Each entry's own text; its UTF-8 bytes are what was hashed. */
   entries: z.array(z.string()).check(z.maxLength(MAX_PUSH_ENTRIES)),
   head: z.string().check(z.maxLength(65_536)),
+  /** The last company checkpoint that the phone has verified, the whole note; empty where it has none (L49). */
+  seen: z.string().check(z.maxLength(65_536)),
 })
 export type PushRequest = z.infer<typeof pushRequest>
 
