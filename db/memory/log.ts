@@ -1,8 +1,9 @@
 import { CommitUnknown, type LogStore } from '../log-store/log-store.ts'
+import { guardSteps } from '../log-store/steps.ts'
 import { createTurns } from '../log-store/turns.ts'
 import { readersOf } from './readers.ts'
 import { emptyRows, pour, type Rows } from './rows.ts'
-import { openTransaction } from './transaction.ts'
+import { transactionSteps } from './transaction.ts'
 
 /** Where the simulator may break a commit. */
 export type Fault = (point: 'before-commit' | 'after-commit', company: string) => void
@@ -23,9 +24,9 @@ export const createMemoryLog = (fault: Fault = () => {}): LogStore => {
     inTurn(company, async () => {
       const base = companies.get(company) ?? emptyRows()
       const draft = emptyRows()
-      const { tx, end, drop } = openTransaction(company, base, draft, originTaken)
-      const result = await fn(tx).finally(drop)
-      end()
+      const { tx, end } = guardSteps(transactionSteps(company, base, draft, originTaken))
+      const result = await fn(tx).finally(() => end().catch(() => {}))
+      await end()
       // Another company may have taken the origin since `found` looked.
       if (!base.company && draft.company && originTaken(draft.company.origin))
         throw new Error('found: the origin is taken')

@@ -1,17 +1,16 @@
 import { isUuid } from '../log-store/check-append.ts'
 import type { LogTx } from '../log-store/log-store.ts'
-import { copyBytes, copyCheckpoint, copyCompany, copyDeviceLog, copyThread } from './copies.ts'
+import { copyBytes, copyCheckpoint, copyCompany, copyDeviceLog, copyLeaf, copyThread } from './copies.ts'
 import { logKey, type Rows } from './rows.ts'
 import { writeAppend } from './write.ts'
 
-/** One transaction's view: the draft over the base. After `end` or `drop` every step fails. */
-export const openTransaction = (
+/** The steps of one transaction, which reads the draft over the base. */
+export const transactionSteps = (
   id: string,
   base: Rows,
   draft: Rows,
   originTaken: (origin: string) => boolean,
-) => {
-  const state = { open: true, broken: [] as unknown[] }
+): LogTx => {
   const one = <K, V>(table: (rows: Rows) => ReadonlyMap<K, V>, key: K): V | undefined =>
     table(draft).get(key) ?? table(base).get(key)
   const many = <K, V>(table: (rows: Rows) => ReadonlyMap<K, V[]>, key: K): V[] => [
@@ -29,7 +28,7 @@ export const openTransaction = (
     [...new Set(keys)].flatMap((key) => one(table, key) ?? [])
   const company = () => draft.company ?? base.company
 
-  const steps: LogTx = {
+  return {
     company: async () => {
       const row = company()
       return row && copyCompany(row)
@@ -41,6 +40,10 @@ export const openTransaction = (
       draft.company = { company: id, origin, frontier: { size: 0, peaks: [] }, stopped: undefined }
     },
     threads: async (jobs) => each(jobs, (rows) => rows.one.threads).map(copyThread),
+    threadLeaves: async (job, afterCount) =>
+      many((rows) => rows.many.byJob, job)
+        .filter((leaf) => leaf.count > afterCount)
+        .map(copyLeaf),
     byIds: async (ids) =>
       each(ids, (rows) => rows.one.byId).map(({ id, entryHash, position }) => ({ id, entryHash, position })),
     byHashes: async (hashes) =>
@@ -68,50 +71,5 @@ export const openTransaction = (
         .flatMap((photo) => many((rows) => rows.many.mentions, photo))
         .map((row) => ({ ...row })),
     append: async (rows) => writeAppend(base, draft, rows),
-  }
-  return {
-    tx: guarded(steps, state),
-    /** Ends it; throws where a step had failed. */
-    end: () => {
-      state.open = false
-      if (state.broken.length > 0) throw state.broken[0]
-    },
-    drop: () => {
-      state.open = false
-    },
-  }
-}
-
-/**
- * A step after the end would write into a draft that nobody pours: it fails aloud instead. And a step that failed
- * fails the whole transaction, even where the caller caught it, since a database would not go on either.
- */
-const guarded = (steps: LogTx, state: { open: boolean; broken: unknown[] }): LogTx => {
-  const guard =
-    <A extends readonly unknown[], R>(step: (...given: A) => Promise<R>) =>
-    async (...given: A): Promise<R> => {
-      if (!state.open) throw new Error('the transaction has ended')
-      if (state.broken.length > 0) throw state.broken[0]
-      try {
-        return await step(...given)
-      } catch (cause) {
-        state.broken.push(cause)
-        throw cause
-      }
-    }
-  return {
-    company: guard(steps.company),
-    found: guard(steps.found),
-    threads: guard(steps.threads),
-    byIds: guard(steps.byIds),
-    byHashes: guard(steps.byHashes),
-    deviceLogs: guard(steps.deviceLogs),
-    deviceLeaves: guard(steps.deviceLeaves),
-    checkpointAt: guard(steps.checkpointAt),
-    leafHashes: guard(steps.leafHashes),
-    setAside: guard(steps.setAside),
-    blobs: guard(steps.blobs),
-    mentions: guard(steps.mentions),
-    append: guard(steps.append),
   }
 }

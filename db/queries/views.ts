@@ -1,0 +1,36 @@
+import { and, eq, sql } from 'drizzle-orm'
+import type { Db } from '../connect/clients.ts'
+import { isUuid } from '../log-store/check-append.ts'
+import type { ViewStore } from '../log-store/view-store.ts'
+import { views } from '../schema/tables.ts'
+
+/** Projections. */
+export const createViews = (db: Db): ViewStore => ({
+  view: async (company, job, name) => {
+    if (!isUuid(company) || !isUuid(job)) return undefined
+    const [row] = await db
+      .select({
+        job: views.job,
+        name: views.name,
+        version: views.version,
+        count: views.count,
+        body: views.body,
+      })
+      .from(views)
+      .where(and(eq(views.company, company), eq(views.job, job), eq(views.name, name)))
+    return row
+  },
+  putView: async (company, row) => {
+    await db
+      .insert(views)
+      .values({ company, ...row })
+      .onConflictDoUpdate({
+        target: [views.company, views.job, views.name],
+        set: { version: row.version, count: row.count, body: row.body },
+        setWhere: sql`(${views.version}, ${views.count}) <= (excluded.version, excluded.count)`,
+      })
+  },
+  dropViews: async () => {
+    await db.delete(views)
+  },
+})
