@@ -1,0 +1,31 @@
+import { LIVE_EVENT } from '../../api/contract/messages/live.ts'
+import { inTurn } from './tabs.ts'
+
+export type Live = {
+  /** Whether news comes by itself at the moment, to this tab or to another that passes it on. */
+  readonly isOpen: () => boolean
+  /** Opens the stream if it was closed: after a sync, since that has signed in. */
+  reopen(): void
+}
+
+/**
+ * Listens for "the log has grown". One tab alone holds the stream, since a browser allows six connections to a server;
+ * the others hear of what it pulled. Polling by the ticker goes on either way: a stream may die without a word.
+ */
+export const makeLive = (onGrown: () => void): Live => {
+  let stream: EventSource | undefined
+  let leads = false
+  const reopen = (): void => {
+    if (!leads || (stream && stream.readyState !== EventSource.CLOSED)) return
+    stream = new EventSource('/api/live')
+    stream.addEventListener(LIVE_EVENT, onGrown)
+    // After a gap, what was missed while it lasted.
+    stream.addEventListener('open', onGrown)
+  }
+  void inTurn('screedbook-live', () => {
+    leads = true
+    // Held as long as this tab lives.
+    return new Promise<never>(() => {})
+  })
+  return { isOpen: () => stream?.readyState === EventSource.OPEN, reopen }
+}
