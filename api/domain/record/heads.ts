@@ -1,0 +1,52 @@
+import type { DeviceHead } from '../log/device-log.ts'
+import { readDeviceOrigin } from '../log/device-log.ts'
+import { readLocalTime, toUtcTime } from '../time.ts'
+
+/** An author's proof as the record holds it: which entry (hex hash), at which index of the head's tree. */
+export type AuthorProof = { readonly entry: string; readonly index: number; readonly head: DeviceHead }
+
+/** What a device signed, as far as this record needs it. */
+export type HeadModel = {
+  readonly device: string
+  readonly epoch: number
+  readonly size: number
+  /** Size of the last company checkpoint that the device had verified. */
+  readonly seen: number
+  readonly clock: { readonly at: string; readonly boot: string; readonly mono: number }
+  /** When the server received the head's last entry, where that entry is in this record; UTC. */
+  readonly lastReceivedAt?: string
+  /** Device's clock at signing less the time of receipt, in whole seconds: the way to the server is in it. */
+  readonly aheadSeconds?: number
+}
+
+/** The heads under which a record's entries are proven, each once, by device, epoch and size. */
+export const headsUsed = (
+  proofs: readonly AuthorProof[],
+  receivedAt: ReadonlyMap<string, number>,
+): HeadModel[] => {
+  const heads = new Map<string, HeadModel>()
+  for (const { head } of proofs) {
+    const origin = readDeviceOrigin(head.origin)
+    if (!origin) continue
+    const last = proofs.find(
+      (p) => p.head.origin === head.origin && p.head.size === head.size && p.index === head.size - 1,
+    )
+    const received = last && receivedAt.get(last.entry)
+    const clockAt = readLocalTime(head.clock.at)
+    heads.set(`${head.origin} ${head.size}`, {
+      device: origin.device,
+      epoch: origin.epoch,
+      size: head.size,
+      seen: head.seen.size,
+      clock: head.clock,
+      ...(received === undefined ? {} : { lastReceivedAt: toUtcTime(received) }),
+      ...(received === undefined || clockAt === undefined
+        ? {}
+        : { aheadSeconds: Math.floor((clockAt - received) / 1000) }),
+    })
+  }
+  return [...heads.values()].sort(
+    (a, b) =>
+      (a.device < b.device ? -1 : a.device > b.device ? 1 : 0) || a.epoch - b.epoch || a.size - b.size,
+  )
+}
