@@ -106,6 +106,11 @@ const takeRefusal = async (world: PhoneWorld, log: DeviceLog, refused: Refused):
     await world.store.transact((tx) => goBackTo(tx, world, log, refused.next!))
     return { is: 'again' }
   }
+  // What the server holds of this device may be another history than ours: all of it again shows where they part.
+  if (refused.code === 'head-differs' && log.answered.size > 0) {
+    await world.store.transact((tx) => goBackTo(tx, world, log, 0))
+    return { is: 'again' }
+  }
   const forked = refused.code === 'device-forked' || refused.code === 'epoch-unknown'
   if (forked && refused.next !== undefined && refused.next > log.epoch) {
     await world.store.transact((tx) => goOnInEpoch(tx, world, log, refused.next!))

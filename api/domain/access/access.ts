@@ -1,3 +1,4 @@
+import type { Entry } from '../entry/envelope.ts'
 import type { Kind } from '../entry/registry.ts'
 import { type Role, ROLES } from '../entry/role.ts'
 
@@ -12,6 +13,7 @@ const logs = ['owner', 'foreman', 'crew', 'office'] as const satisfies readonly 
 /** Who may make which kind of entry. `server` kinds are refused from any phone. */
 export const MAY_MAKE: { readonly [K in Kind]: readonly Role[] | 'server' } = {
   'company.founded': 'server',
+  'owner.named': 'server',
   'person.added': leads,
   'role.changed': owner,
   'device.enrolled': 'server',
@@ -36,3 +38,7 @@ export const mayMake = (role: Role, kind: Kind): boolean => {
   const who = MAY_MAKE[kind]
   return who !== 'server' && who.includes(role)
 }
+
+/** Whether a person of this role may make this very entry: only an owner makes an owner. */
+export const mayMakeEntry = (role: Role, entry: Entry): boolean =>
+  mayMake(role, entry.kind) && !(entry.kind === 'person.added' && entry.body.role === 'owner' && role !== 'owner')

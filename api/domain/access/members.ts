@@ -34,6 +34,9 @@ export const foldMembers = (entries: readonly HashedEntry[], from: Members = NO_
       case 'company.founded':
         company ??= entry.body
         break
+      case 'owner.named':
+        if (!people.has(entry.body.person)) people.set(entry.body.person, { ...entry.body, role: 'owner' })
+        break
       case 'person.added':
         if (!people.has(entry.body.person)) people.set(entry.body.person, entry.body)
         break

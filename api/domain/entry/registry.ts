@@ -10,6 +10,7 @@ import { entryWithdrawn } from './kinds/entry-withdrawn.ts'
 import { jobOpened } from './kinds/job-opened.ts'
 import { loadArrived } from './kinds/load-arrived.ts'
 import { loadLeft } from './kinds/load-left.ts'
+import { ownerNamed } from './kinds/owner-named.ts'
 import { personAdded } from './kinds/person-added.ts'
 import { photoReceived } from './kinds/photo-received.ts'
 import { photoTaken } from './kinds/photo-taken.ts'
@@ -23,6 +24,7 @@ import type { KindSpec } from './kind.ts'
 /** Every kind of entry there is. Adding one here makes the compiler ask for its fold, its words and its access. */
 export const KINDS = {
   'company.founded': companyFounded,
+  'owner.named': ownerNamed,
   'person.added': personAdded,
   'role.changed': roleChanged,
   'device.enrolled': deviceEnrolled,

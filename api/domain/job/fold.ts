@@ -47,6 +47,7 @@ const nothing = () => {}
 /** One line a kind; the compiler asks for the missing one. */
 const take: { readonly [K in Kind]: Take<K> } = {
   'company.founded': nothing,
+  'owner.named': nothing,
   'person.added': nothing,
   'role.changed': nothing,
   'device.enrolled': nothing,

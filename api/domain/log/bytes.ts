@@ -62,11 +62,11 @@ export const readPlain = (bytes: Uint8Array): Result<Plain, BytesProblem> => {
 }
 
 const notPlain = (value: unknown, at: string, depth: number): Fail<BytesProblem> | undefined => {
-  if (depth > MAX_DEPTH) return fail('entry-too-deep', at, { most: MAX_DEPTH })
-  if (typeof value === 'string') return value.isWellFormed() ? undefined : fail('entry-value-kind', at)
+    if (typeof value === 'string') return value.isWellFormed() ? undefined : fail('entry-value-kind', at)
   if (typeof value === 'number')
     return Number.isSafeInteger(value) && !Object.is(value, -0) ? undefined : fail('entry-value-kind', at)
   if (typeof value !== 'object' || value === null) return fail('entry-value-kind', at)
+  if (depth >= MAX_DEPTH) return fail('entry-too-deep', at, { most: MAX_DEPTH })
   for (const [name, member] of Object.entries(value)) {
     if (!name.isWellFormed()) return fail('entry-value-kind', at)
     const wrong = notPlain(member, `${at}/${name.replaceAll('~', '~0').replaceAll('/', '~1')}`, depth + 1)

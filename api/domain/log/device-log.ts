@@ -1,9 +1,12 @@
 import { fail, ok, type Result } from '../result.ts'
-import { toBase64 } from './encoding.ts'
+import { toBase64, toHex } from './encoding.ts'
 import { readCheckpoint, readRoot, readSize, type TreeHead, writeCheckpoint } from './checkpoint.ts'
 
 /** A device's clocks at the moment of signing. */
 export type Clock = { readonly at: string; readonly boot: string; readonly mono: number }
+
+/** SHA-256(""). */
+const EMPTY_ROOT = 'e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855'
 
 /** What a device signs once per push: L24. */
 export type DeviceHead = TreeHead & {
@@ -48,6 +51,8 @@ export const readHead = (text: string): Result<DeviceHead, 'head-malformed'> => 
   const root = readRoot(seenRoot ?? '')
   const mono = readSize(monoText ?? '')
   if (size === undefined || !root || !at || !boot || mono === undefined) return fail('head-malformed')
+  // Of an empty tree there is one root.
+  if (size === 0 && toHex(root) !== EMPTY_ROOT) return fail('head-malformed')
   const { origin, size: own, root: ownRoot } = checkpoint.value
   return ok({ origin, size: own, root: ownRoot, seen: { size, root }, clock: { at, boot, mono } })
 }

@@ -9,6 +9,8 @@ export type NoteSignature = { readonly name: string; readonly keyId: Uint8Array;
 export type Note = { readonly text: string; readonly signatures: readonly NoteSignature[] }
 
 export const MAX_NOTE_BYTES = 65_536
+/** A manifest lists every file of a record: SPEC L17. */
+export const MAX_MANIFEST_BYTES = 16 * 1024 * 1024
 const ED25519 = 1
 const MARK = '— '
 
@@ -26,8 +28,8 @@ export const signNote = async (text: string, key: NoteKey, sign: Sign, sha256: S
  * Takes a note apart without believing it. Fails: `note-malformed`.
  * Source: C2SP signed-note, Format: the text is parted from the signatures by the last empty line.
  */
-export const readNote = (bytes: Uint8Array): Result<Note, 'note-malformed'> => {
-  const whole = bytes.length <= MAX_NOTE_BYTES ? readUtf8(bytes) : undefined
+export const readNote = (bytes: Uint8Array, most = MAX_NOTE_BYTES): Result<Note, 'note-malformed'> => {
+  const whole = bytes.length <= most ? readUtf8(bytes) : undefined
   // Control characters could hide what a person reads in a terminal.
   if (whole === undefined || /[^\P{Cc}\n]/u.test(whole.replaceAll(/[\u007f-\u009f]/g, ''))) return fail('note-malformed')
   const at = whole.lastIndexOf('\n\n')
@@ -51,8 +53,9 @@ export const openNote = async (
   bytes: Uint8Array,
   keys: readonly NoteKey[],
   senses: { sha256: Sha256; verify: VerifySignature },
+  most = MAX_NOTE_BYTES,
 ): Promise<Result<string, 'note-malformed' | 'note-unsigned' | 'note-signature'>> => {
-  const note = readNote(bytes)
+  const note = readNote(bytes, most)
   if (!note.ok) return note
   let signed = false
   for (const line of note.value.signatures) {

@@ -19,7 +19,7 @@ type ProofProblem = 'proof-malformed' | 'format-unknown'
 export const readTlogProof = (bytes: Uint8Array): Result<TlogProof, ProofProblem> => {
   const text = readUtf8(bytes)
   if (text === undefined) return fail('proof-malformed')
-  if (!text.startsWith(`${TLOG_PROOF}\n`)) return fail('format-unknown')
+  if (!text.startsWith(`${TLOG_PROOF}\n`)) return fail(otherVersion(text, TLOG_PROOF) ? 'format-unknown' : 'proof-malformed')
   const at = text.indexOf('\n\n')
   if (at < 0) return fail('proof-malformed')
   const lines = text.slice(TLOG_PROOF.length + 1, at).split('\n')
@@ -51,7 +51,7 @@ export const writeConsistency = (file: ConsistencyFile): string =>
 export const readConsistency = (bytes: Uint8Array): Result<ConsistencyFile, ProofProblem> => {
   const text = readUtf8(bytes)
   if (text === undefined) return fail('proof-malformed')
-  if (!text.startsWith(`${CONSISTENCY}\n`)) return fail('format-unknown')
+  if (!text.startsWith(`${CONSISTENCY}\n`)) return fail(otherVersion(text, CONSISTENCY) ? 'format-unknown' : 'proof-malformed')
   if (!text.endsWith('\n')) return fail('proof-malformed')
   const [oldSize, oldRoot, newSize, newRoot, ...hashes] = text.slice(CONSISTENCY.length + 1, -1).split('\n')
   const older = readTreeHead(oldSize, oldRoot)
@@ -69,4 +69,11 @@ export const readTreeHead = (sizeText = '', rootText = ''): TreeHead | undefined
 const readHashes = (lines: readonly string[]): Uint8Array[] | undefined => {
   const hashes = lines.map((line) => readRoot(line))
   return lines.length <= MAX_PATH && hashes.every((hash) => hash !== undefined) ? (hashes as Uint8Array[]) : undefined
+}
+
+/** Whether the first line names this format in a version that we don't know: L44. */
+export const otherVersion = (text: string, format: string): boolean => {
+  const stem = format.slice(0, -1)
+  const [first = ''] = text.split('\n', 1)
+  return first.startsWith(stem) && /^\d+$/.test(first.slice(stem.length)) && first !== format
 }

@@ -2,7 +2,7 @@ import { fail, ok, type Result } from '../result.ts'
 import type { Sha256 } from '../world.ts'
 import { isHash, readHex, readUtf8, toBase64, toHex, toUtf8 } from './encoding.ts'
 import type { TreeHead } from './checkpoint.ts'
-import { readTreeHead } from './proof-file.ts'
+import { otherVersion, readTreeHead } from './proof-file.ts'
 import { readSize } from './checkpoint.ts'
 import { SLIP_WORDS } from './slip-words.ts'
 
@@ -24,10 +24,10 @@ export const readSlip = (bytes: Uint8Array): Result<Slip, 'slip-malformed' | 'fo
   const text = readUtf8(bytes)
   if (!text?.endsWith('\n')) return fail('slip-malformed')
   const [format, origin, size, root, countText, last, ...more] = text.slice(0, -1).split('\n')
-  if (format !== SLIP) return fail('format-unknown')
+  if (format !== SLIP) return fail(otherVersion(text, SLIP) ? 'format-unknown' : 'slip-malformed')
   const head = readTreeHead(size, root)
   const count = readSize(countText ?? '')
-  if (!origin || !head || !count || !last || !isHash(last) || more.length > 0) return fail('slip-malformed')
+  if (!origin || !head || !count || !last || !isHash(last) || more.length > 0 || count > head.size) return fail('slip-malformed')
   return ok({ origin, head, count, last: readHex(last)! })
 }
 
