@@ -2,7 +2,7 @@ import type { Standing } from '../domain/access/access.ts'
 import { ACTIONS, type Action } from '../domain/access/actions.ts'
 
 export type Endpoint = {
-  readonly method: 'GET' | 'HEAD' | 'POST' | 'PUT'
+  readonly method: 'GET' | 'POST' | 'PUT'
   /** Path pattern; `:name` stands for one segment. */
   readonly path: string
   readonly action: Action
@@ -25,7 +25,7 @@ export const ENDPOINTS = {
   job: { method: 'GET', path: '/api/jobs/:job', action: 'read' },
   jobSlip: { method: 'GET', path: '/api/jobs/:job/slip', action: 'read' },
   record: { method: 'GET', path: '/api/jobs/:job/record.zip', action: 'export' },
-  photoState: { method: 'HEAD', path: '/api/photos/:hash', action: 'upload' },
+  photoState: { method: 'GET', path: '/api/photos/:hash/held', action: 'upload' },
   photoPart: { method: 'PUT', path: '/api/photos/:hash', action: 'upload' },
   photo: { method: 'GET', path: '/api/photos/:hash', action: 'read' },
 } as const satisfies { readonly [name: string]: Endpoint }

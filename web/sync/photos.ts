@@ -65,7 +65,7 @@ const MOST_RESTARTS = 3
 const sendPhoto = async (world: PhoneWorld, photo: PhotoKept): Promise<boolean> => {
   const path = `/api/photos/${photo.hash}`
   for (let restart = 0; restart < MOST_RESTARTS; restart++) {
-    const state = await ask(world, { method: 'HEAD', path })
+    const state = await ask(world, { method: 'GET', path: `${path}/held` })
     if (state.status !== 200) return false
     let offset = Number(state.headers.get(PHOTO_OFFSET) ?? '0')
     if (offset === photo.bytes) return markPhoto(world, photo.hash, { sent: true })

@@ -1,6 +1,6 @@
 /** One request to the server; the session's cookie travels by itself. */
 export type WireRequest = {
-  readonly method: 'GET' | 'HEAD' | 'POST' | 'PUT'
+  readonly method: 'GET' | 'POST' | 'PUT'
   readonly path: string
   readonly headers?: Readonly<Record<string, string>>
   readonly body?: Uint8Array | string

@@ -1,4 +1,4 @@
-/** Where an upload goes on: the number of bytes that the server holds, in `HEAD` and `PUT` answers. */
+/** Where an upload goes on: the number of bytes that the server holds, in the answers to `…/held` and `PUT`. */
 export const PHOTO_OFFSET = 'upload-offset'
 /** `PUT`: the whole photo's size, so that the server knows when it has all. */
 export const PHOTO_LENGTH = 'upload-length'

@@ -2,7 +2,7 @@ import type { TreeHead } from '../log/checkpoint.ts'
 import { readRoot, readSize } from '../log/checkpoint.ts'
 import { isHash, toBase64 } from '../log/encoding.ts'
 import { fail, ok, type Result } from '../result.ts'
-import { toUtcTime } from '../time.ts'
+import { readLocalTime, toUtcTime } from '../time.ts'
 
 /** A file of the record by name, with the SHA-256 of its bytes in hex. */
 export type ListedFile = { readonly name: string; readonly sha256: string }
@@ -104,8 +104,8 @@ const readTree = (text = ''): [number | undefined, Uint8Array | undefined] => {
 }
 
 const readUtcTime = (text: string): number | undefined => {
-  const ms = Date.parse(text)
-  return Number.isSafeInteger(ms) && ms >= 0 && toUtcTime(ms) === text ? ms : undefined
+  const ms = readLocalTime(text.replace(/Z$/, '+00:00'))
+  return ms !== undefined && ms >= 0 && toUtcTime(ms) === text ? ms : undefined
 }
 
 /** A line of the list: hash, two blanks, name. */
@@ -116,10 +116,10 @@ export const readSumLine = (line: string): ListedFile | undefined => {
 
 /** Why a file may not be named so (SPEC L37), or undefined. */
 export const nameFault = (name: string): string | undefined => {
-  if (!/^[\x20-\x7e]+$/.test(name)) return 'is empty or not plain ASCII'
-  if (name.startsWith('/') || /[\\:]/.test(name)) return 'is not relative'
-  if (name.includes('..')) return 'holds ".."'
-  return name.split('/').some((part) => part === '' || part === '.') ? 'has an empty part' : undefined
+  if (!/^[A-Za-z0-9._/-]+$/.test(name)) return 'is empty or holds other characters than names may'
+  return name.split('/').some((part) => part === '' || part === '.' || part === '..')
+    ? 'has an empty, "." or ".." part'
+    : undefined
 }
 
 const readList = (lines: readonly string[]): { files: ListedFile[]; faults: string[] } => {

@@ -1,0 +1,35 @@
+import { toBase64 } from '../../domain/log/encoding.ts'
+import type { Draft } from './draft.ts'
+
+export type Founding = {
+  readonly company: string
+  readonly name: string
+  readonly zone: string
+  readonly person: string
+  readonly owner: string
+  readonly device: string
+  readonly key: string
+  readonly use: 'phone' | 'office'
+}
+
+/** The log's first entries, all by the server's own device: the company, its owner, the two first devices (SPEC §7). */
+export const foundCompany = (founding: Founding) => async (draft: Draft): Promise<void> => {
+  if (draft.size() > 0) return
+  const { company, name, zone, person, owner, device, key, use } = founding
+  const { log, device: server } = draft.keys
+  await draft.say({ job: company, kind: 'company.founded', body: { name, zone, origin: draft.origin, logKey: toBase64(log.publicKey) } })
+  await draft.say({ job: company, kind: 'device.enrolled', body: { device: server.id, key: toBase64(server.publicKey), use: 'server' } })
+  await draft.say({ job: company, kind: 'owner.named', body: { person, name: owner } })
+  await draft.say({ job: company, kind: 'device.enrolled', body: { device, person, key, use } })
+}
+
+/** One more device of a person who is in the log. False where there is no such person. */
+export const enrolDevice =
+  (enrolment: { device: string; person: string; key: string; use: 'phone' | 'office' }) =>
+  async (draft: Draft): Promise<boolean> => {
+    const { members } = draft.state()
+    if (members.devices.has(enrolment.device)) return true
+    if (draft.isStopped() || !members.people.has(enrolment.person)) return false
+    await draft.say({ job: draft.company, kind: 'device.enrolled', body: enrolment })
+    return true
+  }

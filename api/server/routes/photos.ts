@@ -1,0 +1,69 @@
+import type { Context } from 'hono'
+import { MAX_PHOTO_BYTES, PHOTO_LENGTH, PHOTO_OFFSET, PHOTO_PART_BYTES } from '../../contract/messages/photo.ts'
+import { readSize } from '../../domain/log/checkpoint.ts'
+import { isHash } from '../../domain/log/encoding.ts'
+import { photoArrived } from '../log/photo-arrival.ts'
+import { problem } from '../middleware/problem.ts'
+import { readBytes } from '../middleware/read-body.ts'
+import type { Known } from '../middleware/session.ts'
+import { kindOfPhoto } from '../photo/kind-of-photo.ts'
+import { type Handler, type House, known } from './route.ts'
+
+const held = (bytes: number) => ({ [PHOTO_OFFSET]: String(bytes), 'cache-control': 'no-store' })
+
+/** How much the server holds: a phone goes on from there. */
+export const photoState: Handler = known(async (c, { world }, asker) => {
+  const hash = c.req.param('hash') ?? ''
+  if (!isHash(hash)) return problem(c, 'not-found')
+  const blob = await world.store.blob(asker.company, hash)
+  const bytes = blob ? blob.bytes : await world.photos.held(asker.company, hash, asker.device.device)
+  return c.body(null, 200, held(bytes))
+})
+
+/** One part at its offset. With the last, the whole is hashed, and kept only if it is what it was called. */
+export const photoPart: Handler = known(async (c, house, asker) => {
+  const { world } = house
+  const hash = c.req.param('hash') ?? ''
+  const offset = readSize(c.req.header(PHOTO_OFFSET) ?? '')
+  const total = readSize(c.req.header(PHOTO_LENGTH) ?? '')
+  if (!isHash(hash)) return problem(c, 'not-found')
+  if (offset === undefined || !total) return problem(c, 'request-malformed', { at: `/${offset === undefined ? PHOTO_OFFSET : PHOTO_LENGTH}` })
+  if (total > MAX_PHOTO_BYTES) return problem(c, 'photo-too-large')
+  const done = await world.store.blob(asker.company, hash)
+  if (done) return c.body(null, 200, held(done.bytes))
+  const part = await readBytes(c, PHOTO_PART_BYTES)
+  if (!part.ok) return problem(c, part.problem.code)
+  if (part.value.length === 0 || offset + part.value.length > total) return problem(c, 'photo-offset', { next: offset })
+  const now = await world.photos.write(asker.company, hash, asker.device.device, offset, part.value)
+  if (now === 'offset-differs') {
+    const bytes = await world.photos.held(asker.company, hash, asker.device.device)
+    return problem(c, 'photo-offset', { next: bytes, headers: held(bytes) })
+  }
+  return now < total ? c.body(null, 200, held(now)) : finish(c, house, asker, hash, total)
+})
+
+const finish = async (c: Context, { world, sequencer }: House, asker: Known, hash: string, bytes: number): Promise<Response> => {
+  const { company, device } = asker
+  const type = kindOfPhoto(await world.photos.start(company, hash, device.device, 16))
+  if (!type) {
+    await world.photos.discard(company, hash, device.device)
+    return problem(c, 'photo-kind')
+  }
+  if ((await world.photos.finish(company, hash, device.device)) === 'hash-differs') return problem(c, 'photo-hash')
+  await sequencer.run(company, photoArrived({ hash, bytes, type }))
+  return c.body(null, 200, held(bytes))
+}
+
+/** The bytes as received. They can't change, so a browser may keep them; but for those who may see them alone. */
+export const photo: Handler = known(async (c, { world }, asker) => {
+  const hash = c.req.param('hash') ?? ''
+  const blob = isHash(hash) ? await world.store.blob(asker.company, hash) : undefined
+  const file = blob && (await world.photos.open(asker.company, hash))
+  if (!blob || !file) return problem(c, 'not-found')
+  return c.body(file.stream, 200, {
+    'content-type': blob.type,
+    'content-length': String(file.bytes),
+    'cache-control': 'private, max-age=31536000, immutable',
+    'content-disposition': 'inline',
+  })
+})

@@ -1,0 +1,31 @@
+import type { AccountStore } from '../../db/log-store/account-store.ts'
+import type { LogStore } from '../../db/log-store/log-store.ts'
+import type { ViewStore } from '../../db/log-store/view-store.ts'
+import type { Senses } from '../domain/world.ts'
+import type { KeysOf } from './keys.ts'
+import type { PhotoStore } from './photo/photo-store.ts'
+
+/** Everything outside that the server may touch: `createApp(world)` runs the same on a machine and in a simulator. */
+export type ServerWorld = Senses & {
+  readonly store: LogStore
+  readonly accounts: AccountStore
+  readonly views: ViewStore
+  readonly photos: PhotoStore
+  readonly keysOf: KeysOf
+  /** New each time the program starts. */
+  readonly boot: string
+  readonly release: string
+  /** Whether this house is a demonstration: its logs' origins say so. */
+  readonly demo: boolean
+  /** Makes a record's ZIP; passed in, since it typesets in a child process. */
+  readonly record: RecordMaker
+}
+
+export type RecordRequest = {
+  readonly company: string
+  readonly job: string
+  readonly language: 'en' | 'es'
+  /** As of this signed checkpoint; the newest where undefined. */
+  readonly checkpointSize: number | undefined
+}
+export type RecordMaker = (request: RecordRequest) => Promise<ReadableStream<Uint8Array> | undefined>
