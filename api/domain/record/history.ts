@@ -1,27 +1,28 @@
 import type { Members } from '../access/members.ts'
 import type { Entry, Source } from '../entry/envelope.ts'
-import type { Kind } from '../entry/registry.ts'
+import type { BodyOf, Kind } from '../entry/registry.ts'
 import type { HistoryLine } from '../job/view.ts'
-import type { Plain } from '../log/bytes.ts'
 import { readLocalTime, toUtcTime } from '../time.ts'
 import { type SaidModel, saidOf } from './said.ts'
 
+/** What an entry says: its kind with the body of that kind, lifted to today's shape. */
+export type Statement = { [K in Kind]: { readonly kind: K; readonly body: BodyOf<K> } }[Kind]
+
 /** One entry of the job, also where it no longer stands: what it says, when it was recorded and received. */
-export type EntryModel = SaidModel & {
-  readonly kind: Kind
-  readonly body: Plain
-  readonly recordedAt: string
-  /** UTC; absent on a phone whose entry the server has not taken yet. */
-  readonly receivedAt?: string
-  /** Whole minutes from recording (device's clock) to receipt (server's); negative where the device's clock is ahead. */
-  readonly receiptMinutes?: number
-  readonly device: string
-  readonly source: Source
-  /** Corrected and withdrawn: named by a standing correction, or by a standing withdrawal. */
-  readonly stands: 'stands' | 'corrected' | 'withdrawn'
-  readonly corrects?: readonly string[]
-  readonly why?: { readonly lang: string; readonly text: string }
-}
+export type EntryModel = SaidModel &
+  Statement & {
+    readonly recordedAt: string
+    /** UTC; absent on a phone whose entry the server has not taken yet. */
+    readonly receivedAt?: string
+    /** Whole minutes from recording (device's clock) to receipt (server's); negative where the device's clock is ahead. */
+    readonly receiptMinutes?: number
+    readonly device: string
+    readonly source: Source
+    /** Corrected and withdrawn: named by a standing correction, or by a standing withdrawal. */
+    readonly stands: 'stands' | 'corrected' | 'withdrawn'
+    readonly corrects?: readonly string[]
+    readonly why?: { readonly lang: string; readonly text: string }
+  }
 
 /** A correction or a withdrawal, with what it names as it was. Entries it names may be of another thread, or withheld. */
 export type ChangeModel = {
@@ -37,8 +38,8 @@ export const historyOf = (lines: readonly HistoryLine[], members: Members): Entr
   const corrected = named(standing.filter((line) => line.kind !== 'entry.withdrawn'))
   return lines.map(({ hash, kind, entry, receivedAt }) => ({
     ...saidOf(hash, entry, members),
-    kind,
-    body: entry.body as Plain,
+    // The reader has held this body to this kind.
+    ...({ kind, body: entry.body } as Statement),
     recordedAt: entry.recordedAt,
     ...(receivedAt === undefined
       ? {}

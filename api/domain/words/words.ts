@@ -8,5 +8,9 @@ export type Language = (typeof LANGUAGES)[number]
 const DICTIONARIES: Record<Language, Record<LabelKey, string>> = { en, es }
 
 /** Looks a word up; `{name}` in it is filled from `parts`. */
-export const say = (language: Language, key: LabelKey, parts: Readonly<Record<string, string | number>> = {}): string =>
+export const say = (
+  language: Language,
+  key: LabelKey,
+  parts: Readonly<Record<string, string | number>> = {},
+): string =>
   DICTIONARIES[language][key].replaceAll(/\{(\w+)\}/g, (whole, name: string) => String(parts[name] ?? whole))

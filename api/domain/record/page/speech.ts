@@ -1,0 +1,83 @@
+import { clockOf, dayOf } from '../../time.ts'
+import type { Quantity } from '../../units.ts'
+import type { LabelKey } from '../../words/labels.ts'
+import { type Language, say } from '../../words/words.ts'
+import type { RecordModel } from '../model.ts'
+import type { SaidModel, Who } from '../said.ts'
+
+/** How one record speaks: its language, its day, its loads' numbers and its entries' counts. */
+export type Speech = {
+  readonly say: (key: LabelKey, parts?: Readonly<Record<string, string | number>>) => string
+  readonly time: (at: string) => string
+  readonly who: (who: Who) => string
+  readonly said: (value: string, said: SaidModel) => string
+  /** As `said`, with the time of the event too. */
+  readonly saidAt: (value: string, said: SaidModel) => string
+  readonly quantity: (quantity: Quantity) => string
+  /** An entry's number in this job, by its hash; undefined where this record does not hold it. */
+  readonly countOf: (hash: string) => number | undefined
+  readonly place: (load: string | undefined) => string
+  readonly day: string
+  readonly offset: string
+}
+
+/** Unit codes as they are printed; the same in both languages. */
+const UNIT_SIGNS: Readonly<Record<Quantity['unit'], string>> = {
+  in: 'in',
+  ft: 'ft',
+  mm: 'mm',
+  yd3: 'yd³',
+  m3: 'm³',
+  gal: 'gal',
+  L: 'L',
+  min: 'min',
+}
+
+export const speechOf = (model: RecordModel): Speech => {
+  const language: Language = model.language
+  const { day, offset } = commonDay(model)
+  const counts = new Map(model.thread.map((slot) => [slot.entry, slot.count]))
+  const ordinals = new Map(model.job.loads.map((load) => [load.load, load.ordinal]))
+  const tell: Speech['say'] = (key, parts) => say(language, key, parts)
+  const time = (at: string): string => {
+    const clock = dayOf(at) === day ? clockOf(at) : `${dayOf(at)} ${clockOf(at)}`
+    return offsetOf(at) === offset ? clock : `${clock} UTC${offsetOf(at)}`
+  }
+  const who = (by: Who): string => by.name ?? tell(by.known === 'server' ? 'recServer' : 'recNobody')
+  const parts = (value: string, said: SaidModel) => ({
+    value,
+    who: who(said.by),
+    time: time(said.at),
+    minutes: said.delayMinutes,
+  })
+  return {
+    say: tell,
+    time,
+    who,
+    said: (value, said) => tell(said.late === 'yes' ? 'recSaidLate' : 'recSaid', parts(value, said)),
+    saidAt: (value, said) => tell(said.late === 'yes' ? 'recSaidAtLate' : 'recSaidAt', parts(value, said)),
+    quantity: ({ text, unit }) => `${text} ${UNIT_SIGNS[unit]}`,
+    countOf: (hash) => counts.get(hash),
+    place: (load) => {
+      const n = load === undefined ? undefined : ordinals.get(load)
+      return n === undefined ? tell('recWholeJob') : tell('recLoad', { n })
+    },
+    day,
+    offset,
+  }
+}
+
+const offsetOf = (at: string): string => at.slice(-6)
+
+/** The day and offset that most of the job's entries by people bear: these need not be repeated at each time. */
+const commonDay = (model: RecordModel): { day: string; offset: string } => {
+  const tally = new Map<string, number>()
+  for (const { at, by } of model.job.history) {
+    if (by.known === 'server') continue
+    const key = `${dayOf(at)} ${offsetOf(at)}`
+    tally.set(key, (tally.get(key) ?? 0) + 1)
+  }
+  const [first] = [...tally].sort(([a, m], [b, n]) => n - m || (a < b ? -1 : 1))
+  const [day, offset] = (first?.[0] ?? `${model.made.slice(0, 10)} +00:00`).split(' ')
+  return { day: day!, offset: offset! }
+}

@@ -1,0 +1,66 @@
+import { type ChildProcess, spawn } from 'node:child_process'
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import path from 'node:path'
+import { fileURLToPath } from 'node:url'
+
+const ROOT = fileURLToPath(new URL('../..', import.meta.url))
+
+/** The real program in a process of its own, on a data folder of its own. */
+export type RunningServer = {
+  readonly url: string
+  readonly setUpLink: string | undefined
+  readonly dataFolder: string
+  readonly process: ChildProcess
+  /** SIGTERM, and waits until it has ended. */
+  stop(): Promise<void>
+  /** SIGKILL: nothing gets to tidy up. */
+  kill(): Promise<void>
+}
+
+/** A fresh folder for one server's data; `remove` takes it away again. */
+export const newDataFolder = async (): Promise<{ folder: string; remove: () => Promise<void> }> => {
+  const folder = await mkdtemp(path.join(tmpdir(), 'screedbook-test-'))
+  return { folder, remove: () => rm(folder, { recursive: true, force: true }) }
+}
+
+/** Starts `screedbook serve`, and returns once it says where it is. Rejects with what it printed where it ends first. */
+export const startServerProcess = (options: {
+  readonly dataFolder: string
+  readonly port?: number
+  readonly env?: Readonly<Record<string, string>>
+}): Promise<RunningServer> =>
+  new Promise((resolve, reject) => {
+    const child = spawn(process.execPath, [path.join(ROOT, 'api/cli/screedbook.js'), 'serve'], {
+      cwd: ROOT,
+      env: { ...process.env, DATA: options.dataFolder, PORT: String(options.port ?? 0), ...options.env },
+      stdio: ['ignore', 'pipe', 'pipe'],
+    })
+    let printed = ''
+    const ended = new Promise<void>((done) => child.once('exit', () => done()))
+    const end = async (signal: NodeJS.Signals) => {
+      if (child.exitCode === null && child.signalCode === null) child.kill(signal)
+      await ended
+    }
+    const look = (text: string) => {
+      printed += text
+      const url = /Screedbook is at (\S+)/.exec(printed)?.[1]
+      if (!url) return
+      // The set-up link follows in the same breath; give it the rest of this turn.
+      setTimeout(() => {
+        resolve({
+          url,
+          setUpLink: /^ {2}(http\S+\/set-up#\S+)$/m.exec(printed)?.[1],
+          dataFolder: options.dataFolder,
+          process: child,
+          stop: () => end('SIGTERM'),
+          kill: () => end('SIGKILL'),
+        })
+      }, 50)
+    }
+    child.stdout.setEncoding('utf8').on('data', look)
+    child.stderr.setEncoding('utf8').on('data', (text: string) => {
+      printed += text
+    })
+    child.once('exit', (code) => reject(new Error(`the server ended (${code}) before it served:\n${printed}`)))
+  })
