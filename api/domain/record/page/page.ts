@@ -18,28 +18,29 @@ export type Page = {
 export const pageOf = (model: RecordModel): Page => {
   const speech = speechOf(model)
   const title = printable(speech.say('recTitle', { job: jobName(model, speech) }))
+  const blocks: Block[] = [
+    { is: 'title', text: title },
+    ...opening(model, speech),
+    ...loadBlocks(model, speech),
+    ...yardsBlocks(model, speech),
+    ...photoBlocks(model, speech),
+    ...remarkBlocks(model, speech),
+    ...changeBlocks(model, speech),
+    ...delayBlocks(model, speech),
+    ...clockBlocks(model, speech),
+    ...peopleBlocks(model, speech),
+    ...closing(model, speech),
+  ]
   return {
     title,
     footer: printable(
       speech.say('recFooter', {
-        job: jobName(model, speech).slice(0, 60),
+        job: [...jobName(model, speech)].slice(0, 60).join(''),
         size: model.checkpoint.size,
         made: model.made,
       }),
     ),
-    blocks: [
-      { is: 'title', text: title },
-      ...opening(model, speech),
-      ...loadBlocks(model, speech),
-      ...yardsBlocks(model, speech),
-      ...photoBlocks(model, speech),
-      ...remarkBlocks(model, speech),
-      ...changeBlocks(model, speech),
-      ...delayBlocks(model, speech),
-      ...clockBlocks(model, speech),
-      ...peopleBlocks(model, speech),
-      ...closing(model, speech),
-    ].map(printableBlock),
+    blocks: blocks.map(printableBlock),
   }
 }
 
