@@ -45,7 +45,7 @@ export const createApp = async (world: ServerWorld): Promise<App> => {
   app.all('/api/*', (c) => problem(c, 'not-found'))
   app.onError((error, c) => {
     // A machine that failed, or our bug: the sender keeps what it has and tries again.
-    console.error(error)
+    world.report(error)
     return problem(c, 'unavailable')
   })
   return { app, close: live.close }

@@ -41,6 +41,7 @@ export const worldOf = (house: OpenHouse, demo = false): ServerWorld => ({
   release: RELEASE,
   demo,
   record: recordMaker(house, RELEASE),
+  report: (error) => console.error(error),
 })
 
 const SWEEP_MS = 3600 * 1000

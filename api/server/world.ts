@@ -19,6 +19,8 @@ export type ServerWorld = Senses & {
   readonly demo: boolean
   /** Makes a record's ZIP; passed in, since it typesets in a child process. */
   readonly record: RecordMaker
+  /** An exception that reached the edge: our bug, or a machine that failed. */
+  readonly report: (error: unknown) => void
 }
 
 export type RecordRequest = {

@@ -21,6 +21,7 @@ export const openHouse = async (given: {
   readonly stores?: Stores
   readonly photos?: PhotoStore
   readonly record?: ServerWorld['record']
+  readonly report?: ServerWorld['report']
 }): Promise<House> => {
   const { chance, now } = given
   const stores = given.stores ?? createMemoryStore()
@@ -39,6 +40,7 @@ export const openHouse = async (given: {
     release: '0.0.0-test',
     demo: false,
     record: given.record ?? (async () => undefined),
+    report: given.report ?? (() => {}),
   }
   const app = await createApp(world)
   return {
