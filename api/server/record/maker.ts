@@ -1,8 +1,25 @@
 import type { OpenHouse } from '../open.ts'
 import type { RecordMaker } from '../world.ts'
+import { makeRecord } from './make-record.ts'
 
-/** The record's maker over an opened house. */
+/** The record's maker over an opened house; undefined where there is no such job or checkpoint. */
 export const recordMaker =
-  (_house: OpenHouse, _release: string): RecordMaker =>
-  async () =>
-    undefined
+  (house: Pick<OpenHouse, 'stores' | 'photos' | 'keysOf'>, release: string): RecordMaker =>
+  async ({ company, job, language, checkpointSize }) => {
+    const row = await house.stores.log.company(company)
+    if (!row) return undefined
+    const made = await makeRecord({
+      store: house.stores.log,
+      company,
+      job,
+      language,
+      checkpointSize,
+      release,
+      log: house.keysOf(row.origin).log,
+      photos: async (hash) => (await house.photos.open(company, hash))?.stream,
+    })
+    if (made.ok) return made.value
+    if (made.problem.code === 'not-found' || made.problem.code === 'checkpoint-unknown') return undefined
+    // Not the asker's doing: the server answers that it can't, and its log says why.
+    throw new Error(`the record of ${job} was not typeset: ${JSON.stringify(made.problem)}`)
+  }
