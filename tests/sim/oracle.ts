@@ -27,9 +27,27 @@ export const oracle = async (run: Simulated): Promise<string[]> => {
     const now = rootOf(appendAll(EMPTY_FRONTIER, hashes.slice(0, then), sha256), sha256)
     if (toBase64(now) !== root) say(`a checkpoint of size ${then} that a phone believed is off the final tree`)
   }
+  checkServersOwn(server, byHash, say)
   for (const phone of run.phones) await checkPhone(run, phone, server, byHash, say)
   await checkFigures(run, say)
   return broken
+}
+
+/** What the server says by itself, it says once, and never that it refused what it holds. */
+const checkServersOwn = (
+  server: Leaves,
+  byHash: ReadonlyMap<string, Leaves[number]>,
+  say: (sentence: string) => void,
+): void => {
+  const said = new Set<string>()
+  for (const leaf of server) {
+    if (leaf.kind !== 'entry.refused' && leaf.kind !== 'photo.received') continue
+    const { body } = JSON.parse(new TextDecoder().decode(leaf.bytes)) as { body: { hash?: string; photo?: string } }
+    const about = `${leaf.kind} ${leaf.job} ${body.hash ?? body.photo}`
+    if (said.has(about)) say(`the server said twice: ${about}`)
+    said.add(about)
+    if (body.hash !== undefined && byHash.has(body.hash)) say(`the server noted as refused what it holds: ${body.hash}`)
+  }
 }
 
 type Leaves = Awaited<ReturnType<Simulated['store']['page']>>['leaves']

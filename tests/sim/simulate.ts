@@ -133,8 +133,16 @@ const live = async (p: SimPhone, sim: Sim, job: string): Promise<void> => {
     throw new PhoneCrashed('the battery was pulled')
   }
   try {
-    for (let i = chance.below(4); i > 0; i--) await logSomething(p, sim, job)
-    if (chance.chance(0.75)) await syncRound(p.phone)
+    const logs = async () => {
+      for (let i = chance.below(4); i > 0; i--) {
+        await sim.turns.gate(`${p.name} logs`)
+        await logSomething(p, sim, job)
+      }
+    }
+    // Nobody waits for the sync to end before the next tap, and a second tab may sync the same store.
+    const tabs = chance.chance(0.75) ? (chance.chance(0.3) ? [p.phone, p.make()] : [p.phone]) : []
+    const ends = await Promise.allSettled([logs(), ...tabs.map((tab) => syncRound(tab))])
+    for (const end of ends) if (end.status === 'rejected') throw end.reason
   } catch (error) {
     if (!(error instanceof PhoneCrashed)) throw error
   }
