@@ -1,9 +1,23 @@
 import { defineConfig } from 'vitest/config'
 
+/** What needs no database, browser or child process: the gate before every commit. */
+const FAST = [
+  'tests/*.test.ts',
+  'tests/domain/**/*.test.ts',
+  'tests/api/**/*.test.ts',
+  'tests/phone/**/*.test.ts',
+  'tests/sim/**/*.test.ts',
+  'tests/store/memory.test.ts',
+  'tests/vectors/**/*.test.ts',
+]
+
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.ts'],
-    testTimeout: 60_000,
+    testTimeout: 120_000,
     hookTimeout: 120_000,
+    projects: [
+      { extends: true, test: { name: 'fast', include: FAST } },
+      { extends: true, test: { name: 'whole', include: ['tests/**/*.test.ts'], exclude: FAST, fileParallelism: false } },
+    ],
   },
 })

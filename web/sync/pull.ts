@@ -1,5 +1,6 @@
 import { MAX_PULL, type PullAnswer, pullAnswer } from '../../api/contract/messages/pull.ts'
 import { hashEntry } from '../../api/domain/entry/read.ts'
+import { readPlain } from '../../api/domain/log/bytes.ts'
 import { readCheckpoint } from '../../api/domain/log/checkpoint.ts'
 import { equalBytes, readBase64, readHex, toHex, toUtf8 } from '../../api/domain/log/encoding.ts'
 import { hashLeaf, readLeaf } from '../../api/domain/log/leaf.ts'
@@ -162,13 +163,9 @@ const nextEnd = (
   return { tag, count: next.value.end.count, last: toHex(next.value.end.last), job: kept?.job ?? job }
 }
 
+/** The thread that an entry names; an entry of a later release names it too (SPEC L9). */
 const jobOf = (text: string | null): string | undefined => {
-  if (text === null) return undefined
-  try {
-    const value: unknown = JSON.parse(text)
-    if (typeof value === 'object' && value !== null && 'job' in value && typeof value.job === 'string') return value.job
-  } catch {
-    // An entry of a later release may be anything; its hash and place have been checked.
-  }
-  return undefined
+  const plain = text === null ? undefined : readPlain(toUtf8(text))
+  if (!plain?.ok || typeof plain.value !== 'object' || !('job' in plain.value)) return undefined
+  return typeof plain.value.job === 'string' ? plain.value.job : undefined
 }
