@@ -1,12 +1,14 @@
 import { drizzle, type PostgresJsDatabase } from 'drizzle-orm/postgres-js'
+import { asClient } from './lane.ts'
 import { createLanes, type Lanes } from './lanes.ts'
 import { openClient, type Sql, type Target } from './target.ts'
 
 export type Db = PostgresJsDatabase<Record<string, never>>
 
 /**
- * A process's connections: at most 8 + 8 + 2, and one for news where somebody listens. Drizzle changes the parsers of
- * the client that it is given, so raw SQL has one of its own.
+ * A process's connections: at most 8 for reads, 8 for transactions (apart, or transactions that read something else in
+ * between could wait for each other for ever), 2 for raw SQL, and one for news where somebody listens. Drizzle changes
+ * the parsers of the client that it is given, so raw SQL has one of its own.
  */
 export type Clients = {
   readonly target: Target
@@ -19,16 +21,18 @@ export type Clients = {
 }
 
 export const openClients = (target: Target): Clients => {
-  const reading = openClient(target, { max: 8 })
   const raw = openClient(target, { max: 2 })
+  const reading = createLanes(target, 8)
   const lanes = createLanes(target, 8)
   return {
     target,
-    db: drizzle(reading) as unknown as Db,
+    db: drizzle(
+      asClient({ ...raw.options, parsers: {}, serializers: {} }, reading.statement),
+    ) as unknown as Db,
     lanes,
     raw,
     end: async () => {
-      await Promise.all([reading.end({ timeout: 5 }), raw.end({ timeout: 5 }), lanes.end()])
+      await Promise.all([reading.end(), lanes.end(), raw.end({ timeout: 5 })])
     },
   }
 }

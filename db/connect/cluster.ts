@@ -58,7 +58,7 @@ const makeCluster = async (
   }
   await rm(forInitdb)
   // Written by us, for us: where we are root, PostgreSQL's user has no use for it.
-  await writeFile(join(made, 'password'), `${password}\n`, { mode: 0o600 })
+  await writeFile(join(made, 'password'), `${password}\n`, { mode: 0o600, flush: true })
   await rename(made, folder).catch(async (cause: NodeJS.ErrnoException) => {
     await rm(made, { recursive: true, force: true })
     if (cause.code !== 'ENOTEMPTY' && cause.code !== 'EEXIST') throw cause

@@ -1,7 +1,8 @@
 import { eq, sql } from 'drizzle-orm'
 import postgres from 'postgres'
 import type { Db } from '../connect/clients.ts'
-import { ConnectionLost, type Lane, type Lanes } from '../connect/lanes.ts'
+import { ConnectionLost, type Lane } from '../connect/lane.ts'
+import type { Lanes } from '../connect/lanes.ts'
 import { isUuid } from '../log-store/check-append.ts'
 import { CommitUnknown, type CompanyRow, type LogStore, type LogTx } from '../log-store/log-store.ts'
 import { guardSteps } from '../log-store/steps.ts'
@@ -20,11 +21,10 @@ export const createTransact = (lanes: Lanes): LogStore['transact'] => {
   const inTurn = createTurns()
   return (company, fn) =>
     inTurn(company, () =>
-      lanes.use(async (lane) => {
-        if (!isUuid(company)) throw new Error('transact: the company is no UUID')
-        await lane.begin()
+      lanes.transaction(async (lane) => {
         const result = await work(lane, company, fn).catch(async (cause) => {
-          await lane.rollback()
+          // A lane that can't even roll back is dropped, and the server rolls back by itself.
+          await lane.run((client) => client.unsafe('rollback')).catch(lane.drop)
           throw cause
         })
         await commit(lane)
@@ -35,6 +35,7 @@ export const createTransact = (lanes: Lanes): LogStore['transact'] => {
 
 /** All from the lock to just before the commit. */
 const work = async <T>(lane: Lane, company: string, fn: (tx: LogTx) => Promise<T>): Promise<T> => {
+  if (!isUuid(company)) throw new Error('transact: the company is no UUID')
   const state = { row: await lockCompany(lane.db, company), changed: false }
   const { tx, end } = guardSteps(transactionSteps(lane.db, company, state))
   // Also where fn failed: a step that it left running must be over before the rollback.
@@ -62,10 +63,13 @@ const lockCompany = async (db: Db, company: string): Promise<CompanyRow | undefi
  */
 const commit = async (lane: Lane): Promise<void> => {
   if (lane.lost()) throw new ConnectionLost('the connection was lost before the commit')
-  const tag = await lane.commit().catch((cause: unknown) => {
-    if (cause instanceof postgres.PostgresError && cause.severity === 'ERROR') throw cause
-    throw new CommitUnknown('the connection broke during the commit', { cause })
-  })
+  const answer = await lane
+    .run((client) => client.unsafe('commit'))
+    .catch((cause: unknown) => {
+      lane.drop()
+      if (cause instanceof postgres.PostgresError && cause.severity === 'ERROR') throw cause
+      throw new CommitUnknown('the connection broke during the commit', { cause })
+    })
   // PostgreSQL answers COMMIT with ROLLBACK, and no error, where a statement had failed before.
-  if (tag !== 'COMMIT') throw new Error(`the commit was answered with ${tag}`)
+  if (answer.command !== 'COMMIT') throw new Error(`the commit was answered with ${answer.command}`)
 }

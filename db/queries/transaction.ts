@@ -1,5 +1,6 @@
 import { and, asc, eq, gt, gte, inArray, lt } from 'drizzle-orm'
 import type { Db } from '../connect/clients.ts'
+import { isUuid } from '../log-store/check-append.ts'
 import type { CompanyRow, LogTx } from '../log-store/log-store.ts'
 import {
   blobs,
@@ -29,14 +30,15 @@ export const transactionSteps = (
     state.changed = true
   },
   threads: async (jobs) => {
-    if (jobs.length === 0) return []
+    if (!jobs.some(isUuid)) return []
     const rows = await db
       .select()
       .from(threads)
-      .where(and(eq(threads.company, company), inArray(threads.job, [...jobs])))
+      .where(and(eq(threads.company, company), inArray(threads.job, jobs.filter(isUuid))))
     return rows.map(toThread)
   },
   threadLeaves: async (job, afterCount) => {
+    if (!isUuid(job)) return []
     const rows = await db
       .select()
       .from(leaves)
@@ -45,11 +47,11 @@ export const transactionSteps = (
     return rows.map(toLeaf)
   },
   byIds: async (ids) => {
-    if (ids.length === 0) return []
+    if (!ids.some(isUuid)) return []
     return db
       .select({ id: leaves.id, entryHash: leaves.entryHash, position: leaves.position })
       .from(leaves)
-      .where(and(eq(leaves.company, company), inArray(leaves.id, [...ids])))
+      .where(and(eq(leaves.company, company), inArray(leaves.id, ids.filter(isUuid))))
   },
   byHashes: async (hashes) => {
     if (hashes.length === 0) return []
@@ -59,6 +61,7 @@ export const transactionSteps = (
       .where(and(eq(leaves.company, company), inArray(leaves.entryHash, [...hashes])))
   },
   deviceLogs: async (device) => {
+    if (!isUuid(device)) return []
     const rows = await db
       .select()
       .from(deviceLogs)
@@ -67,6 +70,7 @@ export const transactionSteps = (
     return rows.map(toDeviceLog)
   },
   deviceLeaves: async (device, epoch, from, limit) => {
+    if (!isUuid(device)) return []
     const log = and(
       eq(deviceLeaves.company, company),
       eq(deviceLeaves.device, device),

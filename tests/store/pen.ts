@@ -44,7 +44,8 @@ export const createPen = (
       const threads: Record<string, ThreadRow> = { ...state.threads }
       const leaves = lines.map((line, i): LeafRow => {
         const { name, job = JOB } = typeof line === 'string' ? { name: line } : line
-        const leaf = new Uint8Array(97).map((_, at) => hashOf(name)[at % 32]!)
+        const filler = hashOf(name)
+        const leaf = new Uint8Array(97).map((_, at) => filler[at % 32]!)
         const leafHash = hashOf(`leaf ${name}`)
         const count = (threads[job]?.count ?? 0) + 1
         threads[job] = { job, tag: hashOf(job).slice(0, 16), count, last: leafHash }

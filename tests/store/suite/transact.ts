@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import { expect, test } from 'vitest'
-import { createPen, NOTHING } from '../pen.ts'
+import { createPen, JOB, NOTHING } from '../pen.ts'
 import type { Given } from '../store-suite.ts'
 import { aMoment, appendTo, gate, newCompany } from './company.ts'
 
@@ -19,12 +19,12 @@ export const transactSuite = (given: Given): void => {
     await aMoment()
     const second = elsewhere.log.transact(company, async (tx) => {
       order.push('second begins')
-      return [(await tx.company())?.frontier.size, await tx.threads([pen.append().threads[0]?.job ?? ''])]
+      return [(await tx.company())?.frontier.size, (await tx.threads([JOB]))[0]?.count]
     })
     await aMoment()
     open()
     await first
-    expect((await second)[0]).toBe(2)
+    expect(await second).toEqual([2, 2])
     expect(order).toEqual(['first begins', 'first ends', 'second begins'])
   })
 
