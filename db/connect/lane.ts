@@ -66,11 +66,15 @@ export const openLane = (target: Target): Lane => {
   }
 }
 
+/** Statements with more parameters differ in their number with each use: prepared, they would only pile up. */
+const FEW = 16
+
 /** As much of a client as drizzle uses, with another way to run its statements. */
 export const asClient = (options: Sql['options'], run: Lane['run']): Sql =>
   Object.assign((() => {}) as unknown as Sql, {
     options,
-    unsafe: ((text, parameters, how) => {
+    unsafe: ((text, parameters = []) => {
+      const how = { prepare: parameters.length <= FEW }
       const plain = () => run((client) => client.unsafe(text, parameters, how))
       return {
         // biome-ignore lint/suspicious/noThenProperty: it stands for the driver's query, which starts when awaited.

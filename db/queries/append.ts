@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { and, eq, lte, sql } from 'drizzle-orm'
 import type { Db } from '../connect/clients.ts'
+import type { Lane } from '../connect/lane.ts'
 import { checkAppend, type DeviceRun, deviceRuns } from '../log-store/check-append.ts'
 import type { Append, CompanyRow, DeviceLogRow } from '../log-store/log-store.ts'
 import {
@@ -8,31 +9,26 @@ import {
   checkpoints,
   companies,
   deviceHeads,
-  deviceLeaves,
   deviceLogs,
-  leaves,
   photoMentions,
   setAside,
   threads,
 } from '../schema/tables.ts'
+import { appendLeaves } from './append-leaves.ts'
 
 /** Rows an INSERT: past some hundreds a longer statement is no cheaper, and its parameters are limited to 65,534. */
 const AT_ONCE = 500
 
 /** One statement after the other, on the locked company's connection. A key that is taken throws. */
-export const writeAppend = async (db: Db, before: CompanyRow, rows: Append): Promise<void> => {
+export const writeAppend = async (lane: Lane, before: CompanyRow, rows: Append): Promise<void> => {
+  const { db } = lane
   checkAppend(before.frontier, rows)
   const { company } = before
   await moveCompany(db, company, rows)
-  for (const some of pieces(rows.leaves)) {
-    await db.insert(leaves).values(some.map((leaf) => ({ company, ...leaf })))
-  }
   await moveThreads(db, company, rows)
   const runs = deviceRuns(rows)
   for (const [i, log] of rows.deviceLogs.entries()) await moveDeviceLog(db, company, log, runs[i]!)
-  for (const some of pieces(rows.deviceLeaves)) {
-    await db.insert(deviceLeaves).values(some.map((leaf) => ({ company, ...leaf })))
-  }
+  await appendLeaves(lane, company, rows)
   for (const some of pieces(rows.heads)) {
     const heads = some.map((head) => ({
       company,

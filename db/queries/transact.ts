@@ -37,7 +37,7 @@ export const createTransact = (lanes: Lanes): LogStore['transact'] => {
 const work = async <T>(lane: Lane, company: string, fn: (tx: LogTx) => Promise<T>): Promise<T> => {
   if (!isUuid(company)) throw new Error('transact: the company is no UUID')
   const state = { row: await lockCompany(lane.db, company), changed: false }
-  const { tx, end } = guardSteps(transactionSteps(lane.db, company, state))
+  const { tx, end } = guardSteps(transactionSteps(lane, company, state))
   // Also where fn failed: a step that it left running must be over before the rollback.
   const result = await fn(tx).finally(() => end().catch(() => {}))
   await end()
