@@ -17,7 +17,10 @@ export default defineConfig({
     hookTimeout: 120_000,
     projects: [
       { extends: true, test: { name: 'fast', include: FAST } },
-      { extends: true, test: { name: 'whole', include: ['tests/**/*.test.ts'], exclude: FAST, fileParallelism: false } },
+      {
+        extends: true,
+        test: { name: 'whole', include: ['tests/**/*.test.ts'], exclude: FAST, fileParallelism: false },
+      },
     ],
   },
 })

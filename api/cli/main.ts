@@ -3,19 +3,33 @@ export type Io = { readonly out: (line: string) => void; readonly err: (line: st
 export type Command = { readonly run: (args: readonly string[], io: Io) => Promise<number> }
 
 const COMMANDS: Readonly<Record<string, { readonly says: string; readonly load: () => Promise<Command> }>> = {
-  serve: { says: 'serve                      the log, the phones’ app and the office page', load: () => import('./serve.ts') },
-  export: { says: 'export JOB --out FILE      the record of a job as a ZIP', load: () => import('./export.ts') },
-  verify: { says: 'verify FILE                checks a record and names what fails', load: () => import('./verify.ts') },
+  serve: {
+    says: 'serve                      the log, the phones’ app and the office page',
+    load: () => import('./serve.ts'),
+  },
+  export: {
+    says: 'export JOB --out FILE      the record of a job as a ZIP',
+    load: () => import('./export.ts'),
+  },
+  verify: {
+    says: 'verify FILE                checks a record and names what fails',
+    load: () => import('./verify.ts'),
+  },
 }
 
 /** Runs one command; 0 done, 1 not, 2 where the words are off. */
 export const main = async (args: readonly string[]): Promise<number> => {
-  const io: Io = { out: (line) => process.stdout.write(`${line}\n`), err: (line) => process.stderr.write(`${line}\n`) }
+  const io: Io = {
+    out: (line) => process.stdout.write(`${line}\n`),
+    err: (line) => process.stderr.write(`${line}\n`),
+  }
   const [name = '', ...rest] = args
   const command = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined
   if (!command) {
     const asked = name === '' || name === 'help' || name === '--help'
-    io[asked ? 'out' : 'err'](['screedbook COMMAND', ...Object.values(COMMANDS).map(({ says }) => `  ${says}`)].join('\n'))
+    io[asked ? 'out' : 'err'](
+      ['screedbook COMMAND', ...Object.values(COMMANDS).map(({ says }) => `  ${says}`)].join('\n'),
+    )
     return asked ? 0 : 2
   }
   return (await command.load()).run(rest, io)

@@ -1,5 +1,5 @@
-import { placeFromEnvironment } from '../server/open.ts'
 import { startServer } from '../server/main.ts'
+import { placeFromEnvironment } from '../server/open.ts'
 import type { Io } from './main.ts'
 import { whatStandsInTheWay } from './stands-in-the-way.ts'
 
@@ -20,7 +20,9 @@ export const run = async (_args: readonly string[], io: Io): Promise<number> => 
   }
   io.out(`Screedbook is at ${serving.value.url}`)
   if (serving.value.setUpLink) {
-    io.out('No company is set up here yet. Open this link once, on the first phone or computer (good for 24 hours):')
+    io.out(
+      'No company is set up here yet. Open this link once, on the first phone or computer (good for 24 hours):',
+    )
     io.out(`  ${serving.value.setUpLink}`)
   }
   await new Promise<void>((resolve) => {

@@ -15,11 +15,15 @@ const SENTENCES: { readonly [C in Failure]: Sentence } = {
   'folder-in-use': (at, { pid }) =>
     `Another Screedbook${pid ? ` (process ${pid})` : ''} is serving ${at}. Stop it first, or give this one its own folder: DATA=other-folder.`,
   'port-in-use': (at) => `Something else listens on port ${at}. Choose another: PORT=7474 npm start.`,
-  'master-key-malformed': (at) => `${at} holds no master key (64 hex digits). Put the right one back; without it the log can’t be signed.`,
+  'master-key-malformed': (at) =>
+    `${at} holds no master key (64 hex digits). Put the right one back; without it the log can’t be signed.`,
   'master-key-open': (at) => `Others can read ${at}. Make it yours alone: chmod 600 ${at}`,
-  'master-key-differs': (at) => `The master key does not belong to the log in this database (${at}). Put the right master.key back.`,
-  'blobs-url-unknown': () => 'BLOBS_URL is set, and this release can’t store photos there yet. Unset it to keep them in the data folder.',
-  'database-unreachable': (_at, { code }) => `No database answers at DATABASE_URL (${code}). Is it running, and is the address right?`,
+  'master-key-differs': (at) =>
+    `The master key does not belong to the log in this database (${at}). Put the right master.key back.`,
+  'blobs-url-unknown': () =>
+    'BLOBS_URL is set, and this release can’t store photos there yet. Unset it to keep them in the data folder.',
+  'database-unreachable': (_at, { code }) =>
+    `No database answers at DATABASE_URL (${code}). Is it running, and is the address right?`,
   'database-not-durable': (_at, { setting }) =>
     `The database may lose what it has confirmed: ${setting} is off. Turn it on in its settings; Screedbook won’t start without.`,
   'database-not-made': (at, { said }) => `The database could not be made in ${at}. PostgreSQL said:\n${said}`,

@@ -32,4 +32,5 @@ export const ENDPOINTS = {
 
 export type EndpointName = keyof typeof ENDPOINTS
 
-export const mayUse = (endpoint: Endpoint, standing: Standing): boolean => ACTIONS[endpoint.action].includes(standing)
+export const mayUse = (endpoint: Endpoint, standing: Standing): boolean =>
+  ACTIONS[endpoint.action].includes(standing)

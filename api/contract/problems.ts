@@ -38,7 +38,7 @@ export const PROBLEMS = {
   'not-found': { status: 404, says: 'problemNotFound' },
   'code-used': { status: 410, says: 'problemCodeUsed' },
   'cross-site': { status: 403, says: 'problemCrossSite' },
-  'unavailable': { status: 503, says: 'problemUnavailable' },
+  unavailable: { status: 503, says: 'problemUnavailable' },
   // Of a photo
   'photo-hash': { status: 422, says: 'problemPhotoHash' },
   'photo-offset': { status: 409, says: 'problemPhotoOffset' },

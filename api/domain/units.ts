@@ -52,7 +52,8 @@ export const QUANTITY_TEXT = /^(?:\d{1,7}(?:\.\d{1,6})?|(?:\d{1,7} )?\d{1,4}\/[1
 export const readNumber = (text: string): Result<Ratio, 'quantity-text'> => {
   if (!QUANTITY_TEXT.test(text)) return fail('quantity-text', '', { text })
   const fraction = /^(?:(\d+) )?(\d+)\/(\d+)$/.exec(text)
-  if (fraction) return ok(plus(ratio(BigInt(fraction[1] ?? 0)), ratio(BigInt(fraction[2]!), BigInt(fraction[3]!))))
+  if (fraction)
+    return ok(plus(ratio(BigInt(fraction[1] ?? 0)), ratio(BigInt(fraction[2]!), BigInt(fraction[3]!))))
   const [whole, part = ''] = text.split('.')
   return ok(ratio(BigInt(whole! + part), 10n ** BigInt(part.length)))
 }
@@ -61,7 +62,8 @@ export const readNumber = (text: string): Result<Ratio, 'quantity-text'> => {
 export const inUnit = (quantity: Quantity, unit: Unit): Result<Ratio, 'quantity-text' | 'unit-dimension'> => {
   const number = readNumber(quantity.text)
   if (!number.ok) return number
-  if (dimensionOf(quantity.unit) !== dimensionOf(unit)) return fail('unit-dimension', '', { unit: quantity.unit })
+  if (dimensionOf(quantity.unit) !== dimensionOf(unit))
+    return fail('unit-dimension', '', { unit: quantity.unit })
   return ok(over(times(number.value, SI[quantity.unit].size), SI[unit].size))
 }
 

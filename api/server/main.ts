@@ -91,11 +91,15 @@ export const startServer = async (
 
 type Fetch = Parameters<typeof serve>[0]['fetch']
 
-const listen = (fetch: Fetch, { port, host }: { port: number; host: string }): Promise<Result<ServerType, 'port-in-use'>> =>
+const listen = (
+  fetch: Fetch,
+  { port, host }: { port: number; host: string },
+): Promise<Result<ServerType, 'port-in-use'>> =>
   new Promise((resolve, reject) => {
     const server = serve({ fetch, port, hostname: host }, () => resolve(ok(server)))
     server.on('error', (error: NodeJS.ErrnoException) => {
-      if (error.code === 'EADDRINUSE') resolve({ ok: false, problem: { code: 'port-in-use', at: String(port) } })
+      if (error.code === 'EADDRINUSE')
+        resolve({ ok: false, problem: { code: 'port-in-use', at: String(port) } })
       else reject(error)
     })
   })

@@ -30,7 +30,11 @@ export const placeFromEnvironment = (log: (line: string) => void): Place => ({
 })
 
 /** Opens all of it, or says what stands in the way. Whoever opens it closes it. */
-export const openHouse = async ({ dataFolder, databaseUrl, log }: Place): Promise<Result<OpenHouse, OpenFailure>> => {
+export const openHouse = async ({
+  dataFolder,
+  databaseUrl,
+  log,
+}: Place): Promise<Result<OpenHouse, OpenFailure>> => {
   // Storing photos in a folder when somebody asked for a bucket would lose them on the next machine.
   if (process.env.BLOBS_URL) return fail('blobs-url-unknown', 'BLOBS_URL')
   const master = await readMasterKey(dataFolder)
@@ -43,7 +47,14 @@ export const openHouse = async ({ dataFolder, databaseUrl, log }: Place): Promis
     await close()
     return fail('master-key-differs', dataFolder)
   }
-  return ok({ stores, hold, close, embedded, keysOf, photos: createPhotoFiles(path.join(dataFolder, 'photos')) })
+  return ok({
+    stores,
+    hold,
+    close,
+    embedded,
+    keysOf,
+    photos: createPhotoFiles(path.join(dataFolder, 'photos')),
+  })
 }
 
 /** A master key from elsewhere would sign the log with a key that no phone knows. The first entry names the right one. */

@@ -10,7 +10,10 @@ import type { Hono } from 'hono'
 export const serveWeb = (app: Hono, root: string): void => {
   if (!existsSync(path.join(root, 'index.html'))) throw new Error(`no app in ${root}: run npm run build`)
   const onFound = (file: string, c: { header: (name: string, value: string) => void }) =>
-    c.header('cache-control', file.includes(`${path.sep}assets${path.sep}`) ? 'public, max-age=31536000, immutable' : 'no-cache')
+    c.header(
+      'cache-control',
+      file.includes(`${path.sep}assets${path.sep}`) ? 'public, max-age=31536000, immutable' : 'no-cache',
+    )
   app.get('*', serveStatic({ root, onFound }))
   app.get('*', serveStatic({ root, path: 'index.html', onFound }))
 }

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { uuidV7 } from '../../api/domain/entry/make.ts'
 import { invited } from '../../api/contract/messages/enrol.ts'
+import { uuidV7 } from '../../api/domain/entry/make.ts'
 import { readAnswer } from '../../web/sync/answer.ts'
 import { phoneEntries } from '../../web/sync/entries.ts'
 import { getMeta } from '../../web/sync/kept.ts'
@@ -29,7 +29,10 @@ test('[L46] what one phone logs is on the other after each has synced', async ()
   const marisol = uuidV7(clock(), chance.bytes)
   await owner.log(identity.company, 'person.added', { person: marisol, name: 'Marisol', role: 'crew' })
   expect(await syncRound(owner)).toMatchObject({ is: 'synced' })
-  const code = readAnswer(await owner.wire({ method: 'POST', path: '/api/invite', ...jsonBody({ person: marisol, use: 'phone' }) }), invited)
+  const code = readAnswer(
+    await owner.wire({ method: 'POST', path: '/api/invite', ...jsonBody({ person: marisol, use: 'phone' }) }),
+    invited,
+  )
   if (!code.ok) throw new Error(code.refused.code)
   const second = createPhone({ chance, now: clock, wire: createWire(answer) })
   await second.join(code.value.code)

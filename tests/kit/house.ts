@@ -1,5 +1,4 @@
-import { createMemoryStore } from '../../db/memory/memory-store.ts'
-import type { Stores } from '../../db/log-store/stores.ts'
+import { uuidV7 } from '../../api/domain/entry/make.ts'
 import { type App, createApp } from '../../api/server/app.ts'
 import { keysFrom } from '../../api/server/keys.ts'
 import { createPhotoMemory } from '../../api/server/photo/photo-memory.ts'
@@ -7,7 +6,8 @@ import type { PhotoStore } from '../../api/server/photo/photo-store.ts'
 import { makeSetUpCode } from '../../api/server/routes/enrol.ts'
 import { sha256, verifySignature } from '../../api/server/senses.ts'
 import type { ServerWorld } from '../../api/server/world.ts'
-import { uuidV7 } from '../../api/domain/entry/make.ts'
+import type { Stores } from '../../db/log-store/stores.ts'
+import { createMemoryStore } from '../../db/memory/memory-store.ts'
 import type { Chance } from './chance.ts'
 
 export type House = App & { readonly world: ServerWorld; setUpCode(): Promise<string> }

@@ -26,17 +26,26 @@ export const createWire = (answer: Answerer, base = 'http://house.test'): Wire =
   const cookies = new Map<string, string>()
   return async (request: WireRequest) => {
     const headers = new Headers(request.headers)
-    if (cookies.size > 0) headers.set('cookie', [...cookies].map(([name, value]) => `${name}=${value}`).join('; '))
+    if (cookies.size > 0)
+      headers.set('cookie', [...cookies].map(([name, value]) => `${name}=${value}`).join('; '))
     const body = request.body as BodyInit | undefined
     const response = await answer(
-      new Request(base + request.path, { method: request.method, headers, ...(body === undefined ? {} : { body }) }),
+      new Request(base + request.path, {
+        method: request.method,
+        headers,
+        ...(body === undefined ? {} : { body }),
+      }),
     )
     for (const line of response.headers.getSetCookie()) {
       const [pair] = line.split(';')
       const [name, ...value] = pair!.split('=')
       cookies.set(name!, value.join('='))
     }
-    return { status: response.status, headers: response.headers, body: new Uint8Array(await response.arrayBuffer()) }
+    return {
+      status: response.status,
+      headers: response.headers,
+      body: new Uint8Array(await response.arrayBuffer()),
+    }
   }
 }
 
@@ -44,7 +53,12 @@ export type Phone = PhoneWorld & {
   readonly setUp: (code: string, names?: { company?: string; owner?: string }) => Promise<void>
   readonly join: (code: string) => Promise<void>
   /** Logs something as happening now. Returns the entry's hash. */
-  readonly log: <K extends Kind>(job: string, kind: K, body: Happening<K>['body'], more?: Partial<Happening<K>>) => Promise<string>
+  readonly log: <K extends Kind>(
+    job: string,
+    kind: K,
+    body: Happening<K>['body'],
+    more?: Partial<Happening<K>>,
+  ) => Promise<string>
 }
 
 /** A phone as shipped, but for its store, clock, chance and wire. */
@@ -81,7 +95,11 @@ export const createPhone = (given: {
     ...world,
     setUp: (code, names = {}) =>
       enrol('/api/set-up', {
-        code, company: names.company ?? 'Brindlefork Flatwork', zone: ZONE, owner: names.owner ?? 'Curt', use: 'phone',
+        code,
+        company: names.company ?? 'Brindlefork Flatwork',
+        zone: ZONE,
+        owner: names.owner ?? 'Curt',
+        use: 'phone',
       }),
     join: (code) => enrol('/api/join', { code }),
     log: (job, kind, body, more = {}) =>

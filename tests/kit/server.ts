@@ -62,5 +62,7 @@ export const startServerProcess = (options: {
     child.stderr.setEncoding('utf8').on('data', (text: string) => {
       printed += text
     })
-    child.once('exit', (code) => reject(new Error(`the server ended (${code}) before it served:\n${printed}`)))
+    child.once('exit', (code) =>
+      reject(new Error(`the server ended (${code}) before it served:\n${printed}`)),
+    )
   })

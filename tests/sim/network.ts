@@ -1,4 +1,4 @@
-import { WireDown, type Wire, type WireRequest } from '../../web/sync/wire.ts'
+import { type Wire, WireDown, type WireRequest } from '../../web/sync/wire.ts'
 import type { Chance } from '../kit/chance.ts'
 import type { Turns } from './turns.ts'
 

@@ -1,7 +1,7 @@
+import { NO_MEMBERS } from '../../api/domain/access/members.ts'
 import { equalBytes, readHex, toBase64, toHex, toUtf8 } from '../../api/domain/log/encoding.ts'
 import { appendAll, EMPTY_FRONTIER, rootOf } from '../../api/domain/log/tree.ts'
 import { jobModel } from '../../api/domain/record/job-model.ts'
-import { NO_MEMBERS } from '../../api/domain/access/members.ts'
 import { sha256 } from '../../api/server/senses.ts'
 import { phoneEntries } from '../../web/sync/entries.ts'
 import { getMeta, type LogLeaf, type OwnEntry } from '../../web/sync/kept.ts'
@@ -25,7 +25,8 @@ export const oracle = async (run: Simulated): Promise<string[]> => {
   const hashes = server.map((leaf) => leaf.leafHash)
   for (const { size: then, root } of run.checkpoints) {
     const now = rootOf(appendAll(EMPTY_FRONTIER, hashes.slice(0, then), sha256), sha256)
-    if (toBase64(now) !== root) say(`a checkpoint of size ${then} that a phone believed is off the final tree`)
+    if (toBase64(now) !== root)
+      say(`a checkpoint of size ${then} that a phone believed is off the final tree`)
   }
   checkServersOwn(server, byHash, say)
   for (const phone of run.phones) await checkPhone(run, phone, server, byHash, say)
@@ -42,11 +43,14 @@ const checkServersOwn = (
   const said = new Set<string>()
   for (const leaf of server) {
     if (leaf.kind !== 'entry.refused' && leaf.kind !== 'photo.received') continue
-    const { body } = JSON.parse(new TextDecoder().decode(leaf.bytes)) as { body: { hash?: string; photo?: string } }
+    const { body } = JSON.parse(new TextDecoder().decode(leaf.bytes)) as {
+      body: { hash?: string; photo?: string }
+    }
     const about = `${leaf.kind} ${leaf.job} ${body.hash ?? body.photo}`
     if (said.has(about)) say(`the server said twice: ${about}`)
     said.add(about)
-    if (body.hash !== undefined && byHash.has(body.hash)) say(`the server noted as refused what it holds: ${body.hash}`)
+    if (body.hash !== undefined && byHash.has(body.hash))
+      say(`the server noted as refused what it holds: ${body.hash}`)
   }
 }
 
@@ -74,14 +78,19 @@ const checkPhone = async (
     } else if (entry.state.is !== 'kept') say(`${phone.name}: an entry is still ${entry.state.is}`)
     else if (!leaf) say(`${phone.name}: an acknowledged entry is not in the log`)
     else {
-      if (leaf.position !== entry.state.position) say(`${phone.name}: an entry moved after it was acknowledged`)
-      if (!leaf.bytes || !equalBytes(leaf.bytes, toUtf8(entry.text))) say(`${phone.name}: an entry was altered`)
+      if (leaf.position !== entry.state.position)
+        say(`${phone.name}: an entry moved after it was acknowledged`)
+      if (!leaf.bytes || !equalBytes(leaf.bytes, toUtf8(entry.text)))
+        say(`${phone.name}: an entry was altered`)
     }
   }
   const places = own.flatMap((e) => (e.state.is === 'kept' ? [e.state.position] : []))
-  if (places.some((place, i) => i > 0 && place <= places[i - 1]!)) say(`${phone.name}: its entries changed their order`)
+  if (places.some((place, i) => i > 0 && place <= places[i - 1]!))
+    say(`${phone.name}: its entries changed their order`)
   if (own.some((e) => e.epoch !== 1)) say(`${phone.name} went into a new epoch, though nobody copied it`)
-  const same = log.length === server.length && log.every((l, i) => l.leaf === toBase64(server[i]!.leaf) && l.text !== null)
+  const same =
+    log.length === server.length &&
+    log.every((l, i) => l.leaf === toBase64(server[i]!.leaf) && l.text !== null)
   if (!same) say(`${phone.name}: its copy of the log differs from the server's`)
   if (evidence?.length) say(`${phone.name} has evidence of ${evidence[0]!.code}, though nobody lied`)
   const stored = await run.store.deviceLeaves(run.company, identity!.device, 1, own.length + 1)
@@ -95,7 +104,14 @@ const checkPhone = async (
   const heads = (await run.store.heads(run.company)).filter((h) => h.device === identity!.device)
   if (heads.some((h) => h.disputed)) say(`${phone.name}: a head is disputed, though nobody copied it`)
   for (const head of heads) {
-    const at = rootOf(appendAll(EMPTY_FRONTIER, stored.slice(0, head.size).map((h) => readHex(h)!), sha256), sha256)
+    const at = rootOf(
+      appendAll(
+        EMPTY_FRONTIER,
+        stored.slice(0, head.size).map((h) => readHex(h)!),
+        sha256,
+      ),
+      sha256,
+    )
     if (!equalBytes(at, head.root)) say(`${phone.name}: a stored head is off its device's log`)
   }
 }
@@ -111,4 +127,3 @@ const checkFigures = async (run: Simulated, say: (sentence: string) => void): Pr
   )
   if (new Set(models).size > 1) say('the phones come to different figures')
 }
-

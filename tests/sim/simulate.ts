@@ -1,6 +1,6 @@
 import { invited } from '../../api/contract/messages/enrol.ts'
 import { uuidV7 } from '../../api/domain/entry/make.ts'
-import { createApp, type App } from '../../api/server/app.ts'
+import { type App, createApp } from '../../api/server/app.ts'
 import { CommitUnknown, type LogStore } from '../../db/log-store/log-store.ts'
 import { createMemoryStore } from '../../db/memory/memory-store.ts'
 import { readAnswer } from '../../web/sync/answer.ts'
@@ -15,8 +15,8 @@ import { openHouse } from '../kit/house.ts'
 import { createMemoryPhoneStore, type MemoryPhoneStore, PhoneCrashed } from '../kit/memory-phone-store.ts'
 import { createPhone, createWire, type Phone } from '../kit/phone.ts'
 import { createRoughWire, FINE, type Weather } from './network.ts'
-import { createTurns, type Turns } from './turns.ts'
 import { smallPhoto } from './small-photo.ts'
+import { createTurns, type Turns } from './turns.ts'
 
 const ROUGH: Weather = { lost: 0.12, answerLost: 0.12, twice: 0.08, cut: 0.05 }
 const START = Date.UTC(2026, 3, 21, 12, 0, 0)
@@ -60,7 +60,9 @@ export const simulate = async (seed: number): Promise<Simulated> => {
   const stores = createMemoryStore({
     fault: (point) => {
       if (!trouble || !chance.chance(0.06)) return
-      throw point === 'after-commit' ? new CommitUnknown('the server died after the commit') : new Error('the server died before the commit')
+      throw point === 'after-commit'
+        ? new CommitUnknown('the server died after the commit')
+        : new Error('the server died before the commit')
     },
   })
   const log = gated(stores.log, turns)
@@ -112,7 +114,12 @@ export const simulate = async (seed: number): Promise<Simulated> => {
   return { phones, store: stores.log, company, job, answer, checkpoints, photoBytes, turns: turns.taken }
 }
 
-type Sim = { readonly chance: Chance; readonly turns: Turns; readonly clock: () => number; readonly weather: () => Weather }
+type Sim = {
+  readonly chance: Chance
+  readonly turns: Turns
+  readonly clock: () => number
+  readonly weather: () => Weather
+}
 
 const simPhone = (name: string, sim: Sim, wire: Wire): SimPhone => {
   const { chance, turns, clock, weather } = sim
@@ -158,24 +165,50 @@ const logSomething = async (p: SimPhone, { chance, clock }: Sim, job: string): P
     () => log(job, 'load.arrived', { load }),
     () => log(job, 'discharge.started', { load }),
     () => log(job, 'discharge.ended', { load }),
-    () => log(job, 'water.added', { load, amount: chance.chance(0.5) ? { is: 'none' } : { is: 'given', text: String(chance.below(20)), unit: 'gal' } }),
-    () => log(job, 'slump.measured', { load, slump: { is: 'given', text: `${chance.below(9)} 1/4`, unit: 'in' }, how: 'cone' }),
-    () => log(job, 'remark.made', { remark: { lang: 'es', text: `nota ${chance.below(1000)} — ya vació` }, load }),
-    () => log(job, 'entry.withdrawn', {}, { corrects: [said.length > 0 ? chance.pick(said) : '0'.repeat(64)] }),
+    () =>
+      log(job, 'water.added', {
+        load,
+        amount: chance.chance(0.5)
+          ? { is: 'none' }
+          : { is: 'given', text: String(chance.below(20)), unit: 'gal' },
+      }),
+    () =>
+      log(job, 'slump.measured', {
+        load,
+        slump: { is: 'given', text: `${chance.below(9)} 1/4`, unit: 'in' },
+        how: 'cone',
+      }),
+    () =>
+      log(job, 'remark.made', {
+        remark: { lang: 'es', text: `nota ${chance.below(1000)} — ya vació` },
+        load,
+      }),
+    () =>
+      log(job, 'entry.withdrawn', {}, { corrects: [said.length > 0 ? chance.pick(said) : '0'.repeat(64)] }),
     // Somebody who may not: the server refuses it, and what follows goes on.
-    () => log(job, 'role.changed' as never, { person: uuidV7(clock(), chance.bytes), role: 'owner' } as never),
+    () =>
+      log(job, 'role.changed' as never, { person: uuidV7(clock(), chance.bytes), role: 'owner' } as never),
     async () => {
       const bytes = smallPhoto(chance)
       const photo = await keepPhoto(p.phone, bytes, 'image/jpeg')
       p.photos.set(photo, bytes)
-      return log(job, 'photo.taken', { photo, bytes: bytes.length, type: 'image/jpeg', shows: 'ticket', load }, { evidence: [photo] })
+      return log(
+        job,
+        'photo.taken',
+        { photo, bytes: bytes.length, type: 'image/jpeg', shows: 'ticket', load },
+        { evidence: [photo] },
+      )
     },
   ]
   p.said.add(await chance.pick(makers)())
 }
 
 const joinWith = async (owner: Phone, second: Phone, person: string): Promise<void> => {
-  const answer = await owner.wire({ method: 'POST', path: '/api/invite', ...jsonBody({ person, use: 'phone' }) })
+  const answer = await owner.wire({
+    method: 'POST',
+    path: '/api/invite',
+    ...jsonBody({ person, use: 'phone' }),
+  })
   const code = readAnswer(answer, invited)
   if (!code.ok) throw new Error(code.refused.code)
   await second.join(code.value.code)
@@ -192,7 +225,8 @@ const noteCheckpoint = async (p: SimPhone, all: { size: number; root: string }[]
 const healed = async (p: SimPhone, turns: Turns): Promise<void> => {
   for (let i = 0; i < 20; i++) {
     const round = await turns.until(syncRound(p.phone))
-    if (round.is === 'synced' && round.push?.is === 'nothing-to-push' && round.pull?.is === 'up-to-date') return
+    if (round.is === 'synced' && round.push?.is === 'nothing-to-push' && round.pull?.is === 'up-to-date')
+      return
     if (round.is === 'stopped') throw new Error(`${p.name} stopped: ${JSON.stringify(round)}`)
   }
   throw new Error(`${p.name} does not come to rest`)
@@ -212,4 +246,3 @@ const gated = (store: LogStore, turns: Turns): LogStore => ({
       }),
     ),
 })
-

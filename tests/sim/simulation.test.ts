@@ -8,7 +8,9 @@ const FIRST = Number(process.env.FIRST_SEED ?? 1)
 test(`[L45–L48] ${SEEDS} seeded days of two phones and a server lose, double and alter nothing`, async () => {
   for (let seed = FIRST; seed < FIRST + SEEDS; seed++) {
     const replay = `replay: FIRST_SEED=${seed} SEEDS=1 npx vitest run tests/sim`
-    const broken = await simulate(seed).then(oracle, (error: unknown) => [String(error instanceof Error ? error.stack : error)])
+    const broken = await simulate(seed).then(oracle, (error: unknown) => [
+      String(error instanceof Error ? error.stack : error),
+    ])
     expect(broken, replay).toEqual([])
   }
 }, 600_000)

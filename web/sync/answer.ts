@@ -1,12 +1,14 @@
 import type * as z from 'zod/mini'
 import { isProblemCode, type ProblemCode } from '../../api/contract/problems.ts'
 import { readUtf8 } from '../../api/domain/log/encoding.ts'
-import { signIn } from './sign-in.ts'
 import type { PhoneWorld } from './phone-world.ts'
+import { signIn } from './sign-in.ts'
 import type { WireAnswer, WireRequest } from './wire.ts'
 
 export type Refused = { readonly code: ProblemCode; readonly at: string; readonly next: number | undefined }
-export type Answer<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly refused: Refused }
+export type Answer<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly refused: Refused }
 
 /** The answer by its schema, or the problem that it carries; anything else counts as `unavailable`. */
 export const readAnswer = <S extends z.ZodMiniType>(answer: WireAnswer, schema: S): Answer<z.infer<S>> => {

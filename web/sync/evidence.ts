@@ -2,7 +2,11 @@ import { getMeta, putMeta } from './kept.ts'
 import type { PhoneWorld } from './phone-world.ts'
 
 /** Keeps signed notes that can't both be true; the first hundred, since a liar could fill the phone with more. */
-export const keepEvidence = (world: PhoneWorld, code: string, notes: readonly string[] = []): Promise<void> => {
+export const keepEvidence = (
+  world: PhoneWorld,
+  code: string,
+  notes: readonly string[] = [],
+): Promise<void> => {
   const at = world.localTime()
   return world.store.transact(async (tx) => {
     const known = (await getMeta(tx, 'evidence')) ?? []

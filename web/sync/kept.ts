@@ -48,7 +48,12 @@ export type LogLeaf = {
   readonly text: string | null
 }
 
-export type ThreadEndKept = { readonly tag: string; readonly count: number; readonly last: string; readonly job: string | undefined }
+export type ThreadEndKept = {
+  readonly tag: string
+  readonly count: number
+  readonly last: string
+  readonly job: string | undefined
+}
 
 export type PhotoKept = {
   readonly hash: string
@@ -79,7 +84,8 @@ type Meta = {
   'clock-offset': number
 }
 
-export const getMeta = <K extends keyof Meta>(tx: PhoneTx, key: K): Promise<Meta[K] | undefined> => tx.get('meta', key)
+export const getMeta = <K extends keyof Meta>(tx: PhoneTx, key: K): Promise<Meta[K] | undefined> =>
+  tx.get('meta', key)
 export const putMeta = <K extends keyof Meta>(tx: PhoneTx, key: K, value: Meta[K]): Promise<void> =>
   tx.put('meta', key, value)
 export const getOwn = (tx: PhoneTx, epoch: number, from: number, to: number): Promise<OwnEntry[]> =>

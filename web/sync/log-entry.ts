@@ -24,7 +24,12 @@ export const logEntry = async <K extends Kind>(
     const identity = await getMeta(tx, 'identity')
     if (!identity) throw new Error('this device has not joined a company')
     const by: By = { person: identity.person, known }
-    const bytes = makeEntry(happening, { device: identity.device, by, boot: world.boot }, moment, world.random)
+    const bytes = makeEntry(
+      happening,
+      { device: identity.device, by, boot: world.boot },
+      moment,
+      world.random,
+    )
     const hash = hashEntry(bytes, world.sha256)
     const log = (await getMeta(tx, 'device-log')) ?? FIRST_DEVICE_LOG
     await putOwn(tx, {

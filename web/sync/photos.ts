@@ -1,8 +1,8 @@
-import { PHOTO_LENGTH, PHOTO_OFFSET, PHOTO_PART_BYTES } from '../../api/contract/messages/photo.ts'
 import * as z from 'zod/mini'
+import { PHOTO_LENGTH, PHOTO_OFFSET, PHOTO_PART_BYTES } from '../../api/contract/messages/photo.ts'
 import { toHex } from '../../api/domain/log/encoding.ts'
 import { ask, readAnswer } from './answer.ts'
-import { partKey, type PhotoKept } from './kept.ts'
+import { type PhotoKept, partKey } from './kept.ts'
 import type { PhoneWorld } from './phone-world.ts'
 
 export type PhotosOutcome = { readonly sent: number; readonly left: number }
@@ -31,7 +31,11 @@ export const keepPhoto = async (
       await tx.put('parts', partKey(hash, part), piece)
     }
     const known = await tx.get<PhotoKept>('photos', hash)
-    await tx.put('photos', hash, known ?? ({ hash, bytes: bytes.length, type, parts, sent: false } satisfies PhotoKept))
+    await tx.put(
+      'photos',
+      hash,
+      known ?? ({ hash, bytes: bytes.length, type, parts, sent: false } satisfies PhotoKept),
+    )
   })
   if (toHex(await sha256(await readPhoto(world, hash))) !== hash) throw new PhotoNotKept()
   return hash
@@ -74,7 +78,9 @@ const sendPhoto = async (world: PhoneWorld, photo: PhotoKept): Promise<boolean> 
     while (going && offset < photo.bytes) {
       const body = bytes.slice(offset, offset + PHOTO_PART_BYTES)
       const headers = {
-        'content-type': photo.type, [PHOTO_OFFSET]: String(offset), [PHOTO_LENGTH]: String(photo.bytes),
+        'content-type': photo.type,
+        [PHOTO_OFFSET]: String(offset),
+        [PHOTO_LENGTH]: String(photo.bytes),
       }
       const answer = await ask(world, { method: 'PUT', path, headers, body })
       if (answer.status === 200) {
@@ -97,7 +103,11 @@ const sendPhoto = async (world: PhoneWorld, photo: PhotoKept): Promise<boolean> 
   return false
 }
 
-const markPhoto = (world: PhoneWorld, hash: string, mark: { sent?: true; refused?: string }): Promise<boolean> =>
+const markPhoto = (
+  world: PhoneWorld,
+  hash: string,
+  mark: { sent?: true; refused?: string },
+): Promise<boolean> =>
   world.store.transact(async (tx) => {
     const photo = await tx.get<PhotoKept>('photos', hash)
     if (photo) await tx.put('photos', hash, { ...photo, ...mark })

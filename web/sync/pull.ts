@@ -9,7 +9,16 @@ import { continueThread } from '../../api/domain/log/thread.ts'
 import { appendAll, EMPTY_FRONTIER, type Frontier, rootOf } from '../../api/domain/log/tree.ts'
 import { ask, type Refused, readAnswer } from './answer.ts'
 import { keepEvidence } from './evidence.ts'
-import { getMeta, type Identity, type LogLeaf, type OwnEntry, placeKey, putMeta, putOwn, type ThreadEndKept } from './kept.ts'
+import {
+  getMeta,
+  type Identity,
+  type LogLeaf,
+  type OwnEntry,
+  placeKey,
+  putMeta,
+  putOwn,
+  type ThreadEndKept,
+} from './kept.ts'
 import type { PhoneTx } from './phone-store.ts'
 import type { PhoneWorld } from './phone-world.ts'
 
@@ -76,10 +85,15 @@ const verifyStretch = async (
   const text = await openNote(toUtf8(note), [key.value], world)
   if (!text.ok) return { doubt: 'checkpoint-signature', signed: false }
   const head = readCheckpoint(text.value)
-  if (!head.ok || head.value.origin !== identity.origin) return { doubt: 'checkpoint-signature', signed: false }
+  if (!head.ok || head.value.origin !== identity.origin)
+    return { doubt: 'checkpoint-signature', signed: false }
   const leaves = readLeaves(world, from.size, answer)
   if (!leaves) return { doubt: 'answer-malformed', signed: false }
-  const frontier = appendAll(from, leaves.map((l) => readHex(l.leafHash)!), world.sha256)
+  const frontier = appendAll(
+    from,
+    leaves.map((l) => readHex(l.leafHash)!),
+    world.sha256,
+  )
   // A stretch that was cut or altered on its way gives another size or root too, and the log did not sign that: only
   // a checkpoint at the size that we hold already is a contradiction by itself.
   if (head.value.size !== frontier.size) return { doubt: 'answer-malformed', signed: false }
@@ -131,7 +145,10 @@ const takeStretch = async (
   const own = await tx.list<OwnEntry>('own')
   for (const entry of own) {
     const missing =
-      entry.state.is === 'kept' && !entry.state.landed && entry.state.position < stretch.frontier.size && !landed.has(entry.hash)
+      entry.state.is === 'kept' &&
+      !entry.state.landed &&
+      entry.state.position < stretch.frontier.size &&
+      !landed.has(entry.hash)
     if (missing) return 'own-entry-missing'
   }
   for (const entry of own) {

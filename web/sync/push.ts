@@ -1,16 +1,31 @@
-import { MAX_PUSH_BYTES, MAX_PUSH_ENTRIES, type PushVerdict, pushAnswer } from '../../api/contract/messages/push.ts'
+import {
+  MAX_PUSH_BYTES,
+  MAX_PUSH_ENTRIES,
+  type PushVerdict,
+  pushAnswer,
+} from '../../api/contract/messages/push.ts'
 import { PROTOCOL_VERSION } from '../../api/contract/version.ts'
-import { readHex } from '../../api/domain/log/encoding.ts'
 import { deviceOrigin, writeHead } from '../../api/domain/log/device-log.ts'
+import { readHex } from '../../api/domain/log/encoding.ts'
 import { signNote } from '../../api/domain/log/note.ts'
 import { appendAll, EMPTY_FRONTIER, type Frontier, rootOf } from '../../api/domain/log/tree.ts'
 import { ask, type Refused, readAnswer } from './answer.ts'
-import { type DeviceLog, getMeta, getOwn, type Identity, type OwnEntry, type OwnState, ownKey, putMeta, putOwn } from './kept.ts'
-import { FIRST_DEVICE_LOG } from './log-entry.ts'
-import type { PhoneWorld } from './phone-world.ts'
-import type { PhoneTx } from './phone-store.ts'
-import { jsonBody } from './sign-in.ts'
 import { keepEvidence } from './evidence.ts'
+import {
+  type DeviceLog,
+  getMeta,
+  getOwn,
+  type Identity,
+  type OwnEntry,
+  type OwnState,
+  ownKey,
+  putMeta,
+  putOwn,
+} from './kept.ts'
+import { FIRST_DEVICE_LOG } from './log-entry.ts'
+import type { PhoneTx } from './phone-store.ts'
+import type { PhoneWorld } from './phone-world.ts'
+import { jsonBody } from './sign-in.ts'
 
 export type PushOutcome =
   | { readonly is: 'nothing-to-push' }
@@ -34,8 +49,18 @@ export const push = async (world: PhoneWorld): Promise<PushOutcome> => {
     clock: { at: world.localTime(), boot: world.boot, mono: Math.floor(world.mono()) },
   })
   const head = await signNote(text, publicName, world.sign, world.sha256)
-  const request = { protocol: PROTOCOL_VERSION, epoch: log.epoch, from, entries: entries.map((e) => e.text), head, seen: stretch.seenNote }
-  const answer = readAnswer(await ask(world, { method: 'POST', path: '/api/push', ...jsonBody(request) }), pushAnswer)
+  const request = {
+    protocol: PROTOCOL_VERSION,
+    epoch: log.epoch,
+    from,
+    entries: entries.map((e) => e.text),
+    head,
+    seen: stretch.seenNote,
+  }
+  const answer = readAnswer(
+    await ask(world, { method: 'POST', path: '/api/push', ...jsonBody(request) }),
+    pushAnswer,
+  )
   if (!answer.ok) return takeRefusal(world, log, answer.refused)
   const { verdicts, serverTime } = answer.value
   if (verdicts.length !== entries.length)
@@ -44,7 +69,8 @@ export const push = async (world: PhoneWorld): Promise<PushOutcome> => {
     for (const [i, own] of entries.entries()) await takeVerdict(tx, own, verdicts[i]!)
     const now = (await getMeta(tx, 'device-log')) ?? FIRST_DEVICE_LOG
     // Another tab may have pushed further, or the log may have gone on in a new epoch, while this answer travelled.
-    if (now.epoch === log.epoch && now.answered.size < end.size) await putMeta(tx, 'device-log', { ...now, answered: end })
+    if (now.epoch === log.epoch && now.answered.size < end.size)
+      await putMeta(tx, 'device-log', { ...now, answered: end })
     await putMeta(tx, 'clock-offset', serverTime - world.now())
     return { is: 'pushed', more: now.epoch !== log.epoch || end.size < now.whole.size }
   })
@@ -67,7 +93,11 @@ const nextStretch = async (tx: PhoneTx, world: PhoneWorld): Promise<Stretch | un
   const from = log.answered.size
   const all = await getOwn(tx, log.epoch, from, Math.min(log.whole.size, from + MAX_PUSH_ENTRIES))
   const entries = withinBytes(all)
-  const end = appendAll(log.answered, entries.map((e) => readHex(e.hash)!), world.sha256)
+  const end = appendAll(
+    log.answered,
+    entries.map((e) => readHex(e.hash)!),
+    world.sha256,
+  )
   const verified = await getMeta(tx, 'company-log')
   const seen = verified?.frontier ?? EMPTY_FRONTIER
   return { identity, log, entries, from, end, seen, seenNote: verified?.note ?? '' }
@@ -116,7 +146,8 @@ const takeRefusal = async (world: PhoneWorld, log: DeviceLog, refused: Refused):
     await world.store.transact((tx) => goOnInEpoch(tx, world, log, refused.next!))
     return { is: 'again' }
   }
-  if (refused.code === 'log-contradicted' || refused.code === 'log-stopped') await keepEvidence(world, refused.code)
+  if (refused.code === 'log-contradicted' || refused.code === 'log-stopped')
+    await keepEvidence(world, refused.code)
   return { is: 'stopped', refused }
 }
 
@@ -125,7 +156,11 @@ const goBackTo = async (tx: PhoneTx, world: PhoneWorld, log: DeviceLog, size: nu
   const now = await getMeta(tx, 'device-log')
   if (!now || now.epoch !== log.epoch) return
   const before = await getOwn(tx, log.epoch, 0, size)
-  const answered = appendAll(EMPTY_FRONTIER, before.map((e) => readHex(e.hash)!), world.sha256)
+  const answered = appendAll(
+    EMPTY_FRONTIER,
+    before.map((e) => readHex(e.hash)!),
+    world.sha256,
+  )
   await putMeta(tx, 'device-log', { ...now, answered })
 }
 
@@ -142,7 +177,11 @@ const goOnInEpoch = async (tx: PhoneTx, world: PhoneWorld, log: DeviceLog, epoch
     await tx.delete('own', ownKey(own.epoch, own.index))
     await putOwn(tx, { ...own, epoch, index, state: { is: 'waiting' } })
   }
-  const whole = appendAll(EMPTY_FRONTIER, open.map((own) => readHex(own.hash)!), world.sha256)
+  const whole = appendAll(
+    EMPTY_FRONTIER,
+    open.map((own) => readHex(own.hash)!),
+    world.sha256,
+  )
   await putMeta(tx, 'device-log', { epoch, whole, answered: EMPTY_FRONTIER })
 }
 

@@ -1,7 +1,7 @@
+import type { PhoneWorld } from './phone-world.ts'
+import { type PhotosOutcome, sendPhotos } from './photos.ts'
 import { type PullOutcome, pull } from './pull.ts'
 import { type PushOutcome, push, sendWaitingAgain } from './push.ts'
-import { type PhotosOutcome, sendPhotos } from './photos.ts'
-import type { PhoneWorld } from './phone-world.ts'
 import { WireDown } from './wire.ts'
 
 export type RoundOutcome = {

@@ -16,7 +16,12 @@ export const signIn = async (world: PhoneWorld): Promise<boolean> => {
   const answer = await world.wire({
     method: 'POST',
     path: '/api/session',
-    ...jsonBody({ company: identity.company, device: identity.device, nonce, signature: toBase64(signature) }),
+    ...jsonBody({
+      company: identity.company,
+      device: identity.device,
+      nonce,
+      signature: toBase64(signature),
+    }),
   })
   return answer.status === 200
 }

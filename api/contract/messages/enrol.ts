@@ -7,7 +7,11 @@ const code = z.string().check(z.minLength(16), z.maxLength(64))
 export const codeLook = z.strictObject({ code })
 
 export const setUpLook = z.strictObject({ purpose: z.literal('set-up') })
-export const joinLook = z.strictObject({ purpose: z.literal('join'), company: z.string(), person: z.string() })
+export const joinLook = z.strictObject({
+  purpose: z.literal('join'),
+  company: z.string(),
+  person: z.string(),
+})
 
 /** Makes the company, its owner, and this device as its first. */
 export const setUpRequest = z.strictObject({

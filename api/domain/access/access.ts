@@ -1,6 +1,6 @@
 import type { Entry } from '../entry/envelope.ts'
 import type { Kind } from '../entry/registry.ts'
-import { type Role, ROLES } from '../entry/role.ts'
+import { ROLES, type Role } from '../entry/role.ts'
 
 /** Who asks: nobody known, a person with a role on an enrolled device, or a device that was withdrawn. */
 export type Standing = 'nobody' | Role | 'withdrawn'
@@ -41,4 +41,5 @@ export const mayMake = (role: Role, kind: Kind): boolean => {
 
 /** Whether a person of this role may make this very entry: only an owner makes an owner. */
 export const mayMakeEntry = (role: Role, entry: Entry): boolean =>
-  mayMake(role, entry.kind) && !(entry.kind === 'person.added' && entry.body.role === 'owner' && role !== 'owner')
+  mayMake(role, entry.kind) &&
+  !(entry.kind === 'person.added' && entry.body.role === 'owner' && role !== 'owner')

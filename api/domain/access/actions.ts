@@ -18,7 +18,15 @@ export const ACTIONS = {
   export: ['owner', 'foreman', 'office'],
   invite: ['owner', 'foreman'],
 } as const satisfies { readonly [action: string]: readonly Standing[] } as {
-  readonly [A in 'useCode' | 'signIn' | 'checkSlip' | 'push' | 'read' | 'upload' | 'export' | 'invite']: readonly Standing[]
+  readonly [A in
+    | 'useCode'
+    | 'signIn'
+    | 'checkSlip'
+    | 'push'
+    | 'read'
+    | 'upload'
+    | 'export'
+    | 'invite']: readonly Standing[]
 }
 
 export type Action = keyof typeof ACTIONS

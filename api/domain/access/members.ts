@@ -13,7 +13,9 @@ export type Device = {
 }
 
 export type Members = {
-  readonly company: { readonly name: string; readonly zone: string; readonly origin: string; readonly logKey: string } | undefined
+  readonly company:
+    | { readonly name: string; readonly zone: string; readonly origin: string; readonly logKey: string }
+    | undefined
   readonly people: ReadonlyMap<string, Person>
   readonly devices: ReadonlyMap<string, Device>
 }

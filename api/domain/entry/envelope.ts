@@ -8,7 +8,8 @@ const by = z.union([
   z.strictObject({ known: z.literal('server') }),
 ])
 
-const sortedOnce = (hashes: readonly string[]): boolean => hashes.every((h, i) => i === 0 || hashes[i - 1]! < h)
+const sortedOnce = (hashes: readonly string[]): boolean =>
+  hashes.every((h, i) => i === 0 || hashes[i - 1]! < h)
 
 /** All of an entry but the shape of its body: SPEC L6. */
 export const envelope = z.strictObject({
@@ -34,5 +35,8 @@ export type By = Envelope['by']
 export type Source = Envelope['source']
 
 /** An entry of a known kind, its body lifted to today's shape. */
-export type EntryOf<K extends Kind> = Omit<Envelope, 'kind' | 'body'> & { readonly kind: K; readonly body: BodyOf<K> }
+export type EntryOf<K extends Kind> = Omit<Envelope, 'kind' | 'body'> & {
+  readonly kind: K
+  readonly body: BodyOf<K>
+}
 export type Entry = { [K in Kind]: EntryOf<K> }[Kind]

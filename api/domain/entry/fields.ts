@@ -25,9 +25,10 @@ const UUID_V7 = /^[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f
 export const uuid = z.string().check(z.regex(UUID))
 export const uuidV7 = z.string().check(z.regex(UUID_V7))
 export const hash = z.string().check(z.regex(/^[0-9a-f]{64}$/))
-export const localTime = z
-  .string()
-  .check(z.regex(LOCAL_TIME), z.refine((text) => readLocalTime(text) !== undefined))
+export const localTime = z.string().check(
+  z.regex(LOCAL_TIME),
+  z.refine((text) => readLocalTime(text) !== undefined),
+)
 export const zoneName = z.string().check(z.maxLength(64), z.refine(isZone))
 export const languageTag = z.string().check(z.regex(/^[a-z]{2,3}(?:-[A-Za-z0-9]{2,8}){0,3}$/))
 export const count = z.int().check(z.gte(0))
@@ -38,7 +39,11 @@ export const publicKey = z.string().check(
 
 /** Words that a person wrote or said, of 1 to `most` characters, none of them a control character but a line's end. */
 export const words = (most: number) =>
-  z.string().check(z.minLength(1), z.maxLength(most), z.refine((text) => !/[^\P{Cc}\n]/u.test(text)))
+  z.string().check(
+    z.minLength(1),
+    z.maxLength(most),
+    z.refine((text) => !/[^\P{Cc}\n]/u.test(text)),
+  )
 
 export const spoken = (most: number) => z.strictObject({ lang: languageTag, text: words(most) })
 

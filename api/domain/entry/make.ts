@@ -3,7 +3,7 @@ import { toHex } from '../log/encoding.ts'
 import type { LocalTime } from '../time.ts'
 import type { RandomBytes } from '../world.ts'
 import type { By, Source } from './envelope.ts'
-import { type BodyOf, type Kind, KINDS } from './registry.ts'
+import { type BodyOf, KINDS, type Kind } from './registry.ts'
 
 /** Where and by whom an entry is made: the same for all that a device makes in one run. */
 export type Maker = { readonly device: string; readonly by: By; readonly boot: string }

@@ -74,10 +74,8 @@ const rulesAcrossFields = (read: Envelope) => {
 
 const malformed = (error: z.core.$ZodError, under: string) => {
   const issue = error.issues[0]
-  const path = issue?.path.map((step) => `/${String(step).replaceAll('~', '~0').replaceAll('/', '~1')}`).join('') ?? ''
+  const path =
+    issue?.path.map((step) => `/${String(step).replaceAll('~', '~0').replaceAll('/', '~1')}`).join('') ?? ''
   const unknown = issue?.code === 'unrecognized_keys' ? `/${issue.keys[0] ?? ''}` : ''
   return fail('entry-malformed', `${under}${path}${unknown}`)
 }
-
-
-

@@ -1,4 +1,5 @@
 import type * as z from 'zod/mini'
+import type { KindSpec } from './kind.ts'
 import { companyFounded } from './kinds/company-founded.ts'
 import { concreteOrdered } from './kinds/concrete-ordered.ts'
 import { deviceEnrolled } from './kinds/device-enrolled.ts'
@@ -19,7 +20,6 @@ import { roleChanged } from './kinds/role-changed.ts'
 import { slumpMeasured } from './kinds/slump-measured.ts'
 import { ticketRecorded } from './kinds/ticket-recorded.ts'
 import { waterAdded } from './kinds/water-added.ts'
-import type { KindSpec } from './kind.ts'
 
 /** Every kind of entry there is. Adding one here makes the compiler ask for its fold, its words and its access. */
 export const KINDS = {

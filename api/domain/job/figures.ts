@@ -26,7 +26,12 @@ export type LimitCheck = {
 export type WaterFigure =
   | { readonly is: 'not-recorded' }
   | { readonly is: 'none' }
-  | { readonly is: 'given'; readonly gallons: Ratio; readonly alsoNotSure: boolean; readonly alsoNone: boolean }
+  | {
+      readonly is: 'given'
+      readonly gallons: Ratio
+      readonly alsoNotSure: boolean
+      readonly alsoNone: boolean
+    }
   | { readonly is: 'not-sure' }
 
 export type LoadFigures = {
@@ -44,7 +49,16 @@ export type LoadFigures = {
 }
 
 export type MissingKey =
-  | 'ticket' | 'batched' | 'limit' | 'yards' | 'arrived' | 'started' | 'ended' | 'left' | 'water' | 'slump'
+  | 'ticket'
+  | 'batched'
+  | 'limit'
+  | 'yards'
+  | 'arrived'
+  | 'started'
+  | 'ended'
+  | 'left'
+  | 'water'
+  | 'slump'
 export type OddityKey = 'times-backwards' | 'water-none-and-some' | 'several-answers'
 
 export type JobFigures = {
@@ -78,7 +92,9 @@ export const jobFigures = (job: JobView): JobFigures => {
 }
 
 const loadFigures = (load: LoadView): LoadFigures => {
-  const batched = load.ticket.flatMap(({ value }) => (value.batchedAt.is === 'given' ? [value.batchedAt.at] : []))
+  const batched = load.ticket.flatMap(({ value }) =>
+    value.batchedAt.is === 'given' ? [value.batchedAt.at] : [],
+  )
   const batchToStart = minutesOf(batched, times(load.started))
   const batchToEnd = minutesOf(batched, times(load.ended))
   const onSite = minutesOf(times(load.arrived), times(load.left))
@@ -98,7 +114,11 @@ const loadFigures = (load: LoadView): LoadFigures => {
       }),
     ),
     missing: missingOf(load),
-    oddities: odditiesOf(load, [batchToStart, batchToEnd, onSite, minutesOf(times(load.started), times(load.ended))], water),
+    oddities: odditiesOf(
+      load,
+      [batchToStart, batchToEnd, onSite, minutesOf(times(load.started), times(load.ended))],
+      water,
+    ),
   }
 }
 
@@ -109,7 +129,9 @@ const distinct = (all: readonly Ratio[]): Ratio[] =>
 
 /** Minutes for each pair of answers that stand. */
 const minutesOf = (from: readonly string[], to: readonly string[]): Minutes => {
-  const all = from.flatMap((a) => to.map((b) => minutesBetween(a, b)).filter((m): m is number => m !== undefined))
+  const all = from.flatMap((a) =>
+    to.map((b) => minutesBetween(a, b)).filter((m): m is number => m !== undefined),
+  )
   const minutes = [...new Set(all)].sort((a, b) => a - b)
   return { minutes, backwards: minutes.some((m) => m < 0) }
 }
@@ -130,7 +152,10 @@ const checksOf = (load: LoadView, ticket: Ticket, source: string): LimitCheck[] 
   const { to } = ticket.limit
   const events = times(to === 'discharge-ended' ? load.ended : load.started)
   return minutesOf([ticket.batchedAt.at], events).minutes.map((minutes) => ({
-    to, limitMinutes, minutes, source,
+    to,
+    limitMinutes,
+    minutes,
+    source,
     verdict: minutes <= limitMinutes ? 'inside' : 'outside',
   }))
 }

@@ -35,7 +35,15 @@ const loadOf = (draft: Draft, id: string): LoadDraft => {
   const known = draft.loads.get(id)
   if (known) return known
   const fresh: LoadDraft = {
-    ticket: [], arrived: [], started: [], ended: [], left: [], water: [], slump: [], photos: [], remarks: [],
+    ticket: [],
+    arrived: [],
+    started: [],
+    ended: [],
+    left: [],
+    water: [],
+    slump: [],
+    photos: [],
+    remarks: [],
   }
   draft.loads.set(id, fresh)
   return fresh
@@ -58,13 +66,18 @@ const take: { readonly [K in Kind]: Take<K> } = {
     draft.zone.push(said(e, body.zone))
   },
   'concrete.ordered': (draft, { body }, e) => draft.ordered.push(said(e, body.yards)),
-  'ticket.recorded': (draft, { body: { load, ...ticket } }, e) => loadOf(draft, load).ticket.push(said(e, ticket)),
-  'load.arrived': (draft, { body, occurredAt }, e) => loadOf(draft, body.load).arrived.push(said(e, occurredAt)),
-  'discharge.started': (draft, { body, occurredAt }, e) => loadOf(draft, body.load).started.push(said(e, occurredAt)),
-  'discharge.ended': (draft, { body, occurredAt }, e) => loadOf(draft, body.load).ended.push(said(e, occurredAt)),
+  'ticket.recorded': (draft, { body: { load, ...ticket } }, e) =>
+    loadOf(draft, load).ticket.push(said(e, ticket)),
+  'load.arrived': (draft, { body, occurredAt }, e) =>
+    loadOf(draft, body.load).arrived.push(said(e, occurredAt)),
+  'discharge.started': (draft, { body, occurredAt }, e) =>
+    loadOf(draft, body.load).started.push(said(e, occurredAt)),
+  'discharge.ended': (draft, { body, occurredAt }, e) =>
+    loadOf(draft, body.load).ended.push(said(e, occurredAt)),
   'load.left': (draft, { body, occurredAt }, e) => loadOf(draft, body.load).left.push(said(e, occurredAt)),
   'water.added': (draft, { body }, e) => loadOf(draft, body.load).water.push(said(e, body.amount)),
-  'slump.measured': (draft, { body: { load, ...slump } }, e) => loadOf(draft, load).slump.push(said(e, slump)),
+  'slump.measured': (draft, { body: { load, ...slump } }, e) =>
+    loadOf(draft, load).slump.push(said(e, slump)),
   'photo.taken': (draft, { body: { load, ...photo } }, e) => {
     const list = load === undefined ? draft.photos : loadOf(draft, load).photos
     list.push(said(e, { ...photo, received: draft.received.has(photo.photo) }))
@@ -84,7 +97,12 @@ const take: { readonly [K in Kind]: Take<K> } = {
 export const foldJob = (job: string, entries: readonly LoggedEntry[]): JobView => {
   const { all, stands } = standingEntries(knownEntries(entries))
   const draft: Draft = {
-    name: [], zone: [], ordered: [], loads: new Map(), photos: [], remarks: [],
+    name: [],
+    zone: [],
+    ordered: [],
+    loads: new Map(),
+    photos: [],
+    remarks: [],
     received: new Set(all.flatMap((e) => (e.entry.kind === 'photo.received' ? [e.entry.body.photo] : []))),
   }
   for (const e of all) if (stands.has(e.hash)) takeOne(draft, e)

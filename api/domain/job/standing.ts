@@ -12,11 +12,14 @@ export type KnownEntry = HashedEntry & { readonly receivedAt?: number }
  * Which entries stand: those that no standing entry corrects (SPEC L7). A function of the set alone: order and repeats
  * make no difference, since hashes can't name each other in a circle.
  */
-export const standingEntries = (entries: readonly KnownEntry[]): { all: KnownEntry[]; stands: ReadonlySet<string> } => {
+export const standingEntries = (
+  entries: readonly KnownEntry[],
+): { all: KnownEntry[]; stands: ReadonlySet<string> } => {
   const all = [...new Map(entries.map((e) => [e.hash, e])).values()].sort(inOrder)
   const correctedBy = new Map<string, string[]>()
   for (const { hash, entry } of all)
-    for (const target of entry.corrects ?? []) correctedBy.set(target, [...(correctedBy.get(target) ?? []), hash])
+    for (const target of entry.corrects ?? [])
+      correctedBy.set(target, [...(correctedBy.get(target) ?? []), hash])
   const verdicts = new Map<string, boolean>()
   const stands = (first: string): boolean => {
     // Without recursion: a chain of corrections may be long.
@@ -54,5 +57,8 @@ export const recordingDelayMinutes = (entry: Entry): number =>
 export const isLate = (entry: Entry): boolean =>
   (readLocalTime(entry.recordedAt) ?? 0) - instant(entry) > LATE_AFTER_MINUTES * 60_000
 
-export const ofKind = <K extends Kind>(entries: readonly KnownEntry[], kind: K): (KnownEntry & { entry: EntryOf<K> })[] =>
+export const ofKind = <K extends Kind>(
+  entries: readonly KnownEntry[],
+  kind: K,
+): (KnownEntry & { entry: EntryOf<K> })[] =>
   entries.filter((e): e is KnownEntry & { entry: EntryOf<K> } => e.entry.kind === kind)

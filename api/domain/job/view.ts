@@ -1,10 +1,14 @@
-import type { BodyOf } from '../entry/registry.ts'
-import type { Kind } from '../entry/registry.ts'
+import type { BodyOf, Kind } from '../entry/registry.ts'
 import type { LocalTime } from '../time.ts'
 import type { KnownEntry } from './standing.ts'
 
 /** A value that stands, with the entry that says so. */
-export type Said<T> = { readonly hash: string; readonly value: T; readonly at: LocalTime; readonly late: boolean }
+export type Said<T> = {
+  readonly hash: string
+  readonly value: T
+  readonly at: LocalTime
+  readonly late: boolean
+}
 
 /**
  * All that stands on one question that has one answer: none (not recorded), one, or several. Several are a conflict:

@@ -19,7 +19,8 @@ export const canonicalJson = (value: unknown): string => {
     return `{${members.map(([name, member]) => `${canonicalString(name)}:${canonicalJson(member)}`).join(',')}}`
   }
   if (typeof value === 'string') return canonicalString(value)
-  if (typeof value === 'number' && !Number.isFinite(value)) throw new TypeError('a number that JSON cannot hold')
+  if (typeof value === 'number' && !Number.isFinite(value))
+    throw new TypeError('a number that JSON cannot hold')
   if (value === undefined || typeof value === 'function' || typeof value === 'bigint')
     throw new TypeError(`a ${typeof value} that JSON cannot hold`)
   return JSON.stringify(value)
@@ -62,7 +63,7 @@ export const readPlain = (bytes: Uint8Array): Result<Plain, BytesProblem> => {
 }
 
 const notPlain = (value: unknown, at: string, depth: number): Fail<BytesProblem> | undefined => {
-    if (typeof value === 'string') return value.isWellFormed() ? undefined : fail('entry-value-kind', at)
+  if (typeof value === 'string') return value.isWellFormed() ? undefined : fail('entry-value-kind', at)
   if (typeof value === 'number')
     return Number.isSafeInteger(value) && !Object.is(value, -0) ? undefined : fail('entry-value-kind', at)
   if (typeof value !== 'object' || value === null) return fail('entry-value-kind', at)

@@ -6,8 +6,16 @@ export type TreeHead = { readonly size: number; readonly root: Uint8Array }
 export type Checkpoint = TreeHead & { readonly origin: string; readonly extensions: readonly string[] }
 
 /** Note text of a checkpoint. Source: C2SP tlog-checkpoint, Note text. */
-export const writeCheckpoint = (checkpoint: TreeHead & { origin: string; extensions?: readonly string[] }): string =>
-  [checkpoint.origin, String(checkpoint.size), toBase64(checkpoint.root), ...(checkpoint.extensions ?? []), ''].join('\n')
+export const writeCheckpoint = (
+  checkpoint: TreeHead & { origin: string; extensions?: readonly string[] },
+): string =>
+  [
+    checkpoint.origin,
+    String(checkpoint.size),
+    toBase64(checkpoint.root),
+    ...(checkpoint.extensions ?? []),
+    '',
+  ].join('\n')
 
 /** A decimal number as checkpoints write it: no sign, no leading zero, at most 2^53 − 1. */
 export const readSize = (text: string): number | undefined => {

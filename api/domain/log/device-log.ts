@@ -1,6 +1,6 @@
 import { fail, ok, type Result } from '../result.ts'
-import { toBase64, toHex } from './encoding.ts'
 import { readCheckpoint, readRoot, readSize, type TreeHead, writeCheckpoint } from './checkpoint.ts'
+import { toBase64, toHex } from './encoding.ts'
 
 /** A device's clocks at the moment of signing. */
 export type Clock = { readonly at: string; readonly boot: string; readonly mono: number }

@@ -4,7 +4,11 @@ import { equalBytes, joinBytes, readBase64, readUtf8, toBase64, toHex, toUtf8 } 
 
 /** A public key under a name, as C2SP notes know it. */
 export type NoteKey = { readonly name: string; readonly publicKey: Uint8Array }
-export type NoteSignature = { readonly name: string; readonly keyId: Uint8Array; readonly signature: Uint8Array }
+export type NoteSignature = {
+  readonly name: string
+  readonly keyId: Uint8Array
+  readonly signature: Uint8Array
+}
 /** A note taken apart; nothing in it is to be believed before `openNote` has verified it. */
 export type Note = { readonly text: string; readonly signatures: readonly NoteSignature[] }
 
@@ -31,7 +35,8 @@ export const signNote = async (text: string, key: NoteKey, sign: Sign, sha256: S
 export const readNote = (bytes: Uint8Array, most = MAX_NOTE_BYTES): Result<Note, 'note-malformed'> => {
   const whole = bytes.length <= most ? readUtf8(bytes) : undefined
   // Control characters could hide what a person reads in a terminal.
-  if (whole === undefined || /[^\P{Cc}\n]/u.test(whole.replaceAll(/[\u007f-\u009f]/g, ''))) return fail('note-malformed')
+  if (whole === undefined || /[^\P{Cc}\n]/u.test(whole.replaceAll(/[\u007f-\u009f]/g, '')))
+    return fail('note-malformed')
   const at = whole.lastIndexOf('\n\n')
   if (at < 0 || !whole.endsWith('\n')) return fail('note-malformed')
   const lines = whole.slice(at + 2, -1).split('\n')

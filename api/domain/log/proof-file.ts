@@ -1,9 +1,13 @@
 import { fail, ok, type Result } from '../result.ts'
-import { readUtf8, toBase64, toUtf8 } from './encoding.ts'
 import { readRoot, readSize, type TreeHead } from './checkpoint.ts'
+import { readUtf8, toBase64, toUtf8 } from './encoding.ts'
 
 /** A leaf's place in a signed tree: L33. `note` is the whole note, still to be opened. */
-export type TlogProof = { readonly index: number; readonly path: readonly Uint8Array[]; readonly note: Uint8Array }
+export type TlogProof = {
+  readonly index: number
+  readonly path: readonly Uint8Array[]
+  readonly note: Uint8Array
+}
 
 const TLOG_PROOF = 'c2sp.org/tlog-proof@v1'
 const CONSISTENCY = 'screedbook-consistency/v1'
@@ -19,7 +23,8 @@ type ProofProblem = 'proof-malformed' | 'format-unknown'
 export const readTlogProof = (bytes: Uint8Array): Result<TlogProof, ProofProblem> => {
   const text = readUtf8(bytes)
   if (text === undefined) return fail('proof-malformed')
-  if (!text.startsWith(`${TLOG_PROOF}\n`)) return fail(otherVersion(text, TLOG_PROOF) ? 'format-unknown' : 'proof-malformed')
+  if (!text.startsWith(`${TLOG_PROOF}\n`))
+    return fail(otherVersion(text, TLOG_PROOF) ? 'format-unknown' : 'proof-malformed')
   const at = text.indexOf('\n\n')
   if (at < 0) return fail('proof-malformed')
   const lines = text.slice(TLOG_PROOF.length + 1, at).split('\n')
@@ -51,7 +56,8 @@ export const writeConsistency = (file: ConsistencyFile): string =>
 export const readConsistency = (bytes: Uint8Array): Result<ConsistencyFile, ProofProblem> => {
   const text = readUtf8(bytes)
   if (text === undefined) return fail('proof-malformed')
-  if (!text.startsWith(`${CONSISTENCY}\n`)) return fail(otherVersion(text, CONSISTENCY) ? 'format-unknown' : 'proof-malformed')
+  if (!text.startsWith(`${CONSISTENCY}\n`))
+    return fail(otherVersion(text, CONSISTENCY) ? 'format-unknown' : 'proof-malformed')
   if (!text.endsWith('\n')) return fail('proof-malformed')
   const [oldSize, oldRoot, newSize, newRoot, ...hashes] = text.slice(CONSISTENCY.length + 1, -1).split('\n')
   const older = readTreeHead(oldSize, oldRoot)
@@ -68,7 +74,9 @@ export const readTreeHead = (sizeText = '', rootText = ''): TreeHead | undefined
 
 const readHashes = (lines: readonly string[]): Uint8Array[] | undefined => {
   const hashes = lines.map((line) => readRoot(line))
-  return lines.length <= MAX_PATH && hashes.every((hash) => hash !== undefined) ? (hashes as Uint8Array[]) : undefined
+  return lines.length <= MAX_PATH && hashes.every((hash) => hash !== undefined)
+    ? (hashes as Uint8Array[])
+    : undefined
 }
 
 /** Whether the first line names this format in a version that we don't know: L44. */

@@ -85,7 +85,13 @@ export const verifyInclusion = (
 
 /** Whether the newer tree extends the older. Source: RFC 9162 §2.1.4.2. Size 0 is extended by every tree (SPEC L34). */
 export const verifyConsistency = (
-  claim: { oldSize: number; oldRoot: Uint8Array; newSize: number; newRoot: Uint8Array; path: readonly Uint8Array[] },
+  claim: {
+    oldSize: number
+    oldRoot: Uint8Array
+    newSize: number
+    newRoot: Uint8Array
+    path: readonly Uint8Array[]
+  },
   sha256: Sha256,
 ): boolean => {
   const { oldSize, oldRoot, newSize, newRoot } = claim

@@ -124,4 +124,6 @@ wave way wealth weapon wear weasel weather web wedding weekend weird welcome wes
 when where whip whisper wide width wife wild will win window wine wing wink winner winter wire wisdom wise
 wish witness wolf woman wonder wood wool word work world worry worth wrap wreck wrestle wrist write wrong
 yard year yellow you young youth zebra zero zone zoo
-`.trim().split(/\s+/)
+`
+  .trim()
+  .split(/\s+/)

@@ -1,9 +1,9 @@
 import { fail, ok, type Result } from '../result.ts'
 import type { Sha256 } from '../world.ts'
-import { isHash, readHex, readUtf8, toBase64, toHex, toUtf8 } from './encoding.ts'
 import type { TreeHead } from './checkpoint.ts'
-import { otherVersion, readTreeHead } from './proof-file.ts'
 import { readSize } from './checkpoint.ts'
+import { isHash, readHex, readUtf8, toBase64, toHex, toUtf8 } from './encoding.ts'
+import { otherVersion, readTreeHead } from './proof-file.ts'
 import { SLIP_WORDS } from './slip-words.ts'
 
 /** What is handed to anyone present at the end of a pour: L35. */
@@ -17,7 +17,15 @@ export type Slip = {
 const SLIP = 'screedbook-slip/v1'
 
 export const writeSlip = (slip: Slip): string =>
-  [SLIP, slip.origin, String(slip.head.size), toBase64(slip.head.root), String(slip.count), toHex(slip.last), ''].join('\n')
+  [
+    SLIP,
+    slip.origin,
+    String(slip.head.size),
+    toBase64(slip.head.root),
+    String(slip.count),
+    toHex(slip.last),
+    '',
+  ].join('\n')
 
 /** Fails: `format-unknown`, `slip-malformed`. */
 export const readSlip = (bytes: Uint8Array): Result<Slip, 'slip-malformed' | 'format-unknown'> => {
@@ -27,7 +35,8 @@ export const readSlip = (bytes: Uint8Array): Result<Slip, 'slip-malformed' | 'fo
   if (format !== SLIP) return fail(otherVersion(text, SLIP) ? 'format-unknown' : 'slip-malformed')
   const head = readTreeHead(size, root)
   const count = readSize(countText ?? '')
-  if (!origin || !head || !count || !last || !isHash(last) || more.length > 0 || count > head.size) return fail('slip-malformed')
+  if (!origin || !head || !count || !last || !isHash(last) || more.length > 0 || count > head.size)
+    return fail('slip-malformed')
   return ok({ origin, head, count, last: readHex(last)! })
 }
 

@@ -33,7 +33,11 @@ export type ThreadProblem =
 export const checkThread = (
   leaves: readonly Uint8Array[],
   sha256: Sha256,
-): { findings: { code: ThreadProblem; count: number }[]; leaves: (Leaf | undefined)[]; end: ThreadEnd | undefined } => {
+): {
+  findings: { code: ThreadProblem; count: number }[]
+  leaves: (Leaf | undefined)[]
+  end: ThreadEnd | undefined
+} => {
   const findings: { code: ThreadProblem; count: number }[] = []
   const read: (Leaf | undefined)[] = []
   const seen = new Set<string>()

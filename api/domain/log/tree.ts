@@ -14,7 +14,8 @@ export const append = (frontier: Frontier, leafHash: Uint8Array, sha256: Sha256)
   const peaks = [...frontier.peaks]
   let node = leafHash
   // Each trailing 1 bit of the size is a perfect subtree that the new leaf completes.
-  for (let size = frontier.size; size % 2 === 1; size = (size - 1) / 2) node = hashNode(peaks.pop()!, node, sha256)
+  for (let size = frontier.size; size % 2 === 1; size = (size - 1) / 2)
+    node = hashNode(peaks.pop()!, node, sha256)
   peaks.push(node)
   return { size: frontier.size + 1, peaks }
 }

@@ -4,7 +4,12 @@ import type { HashedEntry } from '../../domain/entry/read.ts'
 import { KINDS } from '../../domain/entry/registry.ts'
 import { fail, ok, type Result } from '../../domain/result.ts'
 
-export type AdmitProblem = 'entry-device' | 'entry-person' | 'entry-thread' | 'kind-of-server' | 'role-may-not'
+export type AdmitProblem =
+  | 'entry-device'
+  | 'entry-person'
+  | 'entry-thread'
+  | 'kind-of-server'
+  | 'role-may-not'
 
 /**
  * Whether an entry may come from this device, by the company's affairs as they stand now. Times are never a reason: an

@@ -1,7 +1,7 @@
 import type { LogTx } from '../../../db/log-store/log-store.ts'
 import { foldMembers, type Members, NO_MEMBERS } from '../../domain/access/members.ts'
-import { isUnread, readEntry } from '../../domain/entry/read.ts'
 import type { HashedEntry } from '../../domain/entry/read.ts'
+import { isUnread, readEntry } from '../../domain/entry/read.ts'
 import type { Sha256 } from '../../domain/world.ts'
 
 /** What the sequencer must know of a company's own affairs: a projection of its thread, kept while the process runs. */
@@ -15,7 +15,11 @@ export type CompanyState = {
 
 export const NO_STATE: CompanyState = { count: 0, members: NO_MEMBERS, refused: new Set() }
 
-export const withCompanyEntries = (state: CompanyState, entries: readonly HashedEntry[], count: number): CompanyState => ({
+export const withCompanyEntries = (
+  state: CompanyState,
+  entries: readonly HashedEntry[],
+  count: number,
+): CompanyState => ({
   count,
   members: foldMembers(entries, state.members),
   refused: new Set([

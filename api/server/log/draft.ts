@@ -1,9 +1,19 @@
 import type {
-  Append, BlobRow, CompanyRow, DeviceLeafRow, DeviceLogRow, HeadRow, LeafRow, LogTx, MentionRow, SetAsideRow, ThreadRow,
+  Append,
+  BlobRow,
+  CompanyRow,
+  DeviceLeafRow,
+  DeviceLogRow,
+  HeadRow,
+  LeafRow,
+  LogTx,
+  MentionRow,
+  SetAsideRow,
+  ThreadRow,
 } from '../../../db/log-store/log-store.ts'
 import { type Happening, makeEntry } from '../../domain/entry/make.ts'
-import { readEntry } from '../../domain/entry/read.ts'
 import type { HashedEntry } from '../../domain/entry/read.ts'
+import { readEntry } from '../../domain/entry/read.ts'
 import type { Kind } from '../../domain/entry/registry.ts'
 import { writeCheckpoint } from '../../domain/log/checkpoint.ts'
 import { deviceOrigin, writeHead } from '../../domain/log/device-log.ts'
@@ -92,8 +102,17 @@ export const openDraft = (world: ServerWorld, tx: LogTx, row: CompanyRow, known:
       positions.set(entry.hash, position)
       holders.set(id, entry.hash)
       leaves.push({
-        position, leaf: next.bytes, leafHash: next.leafHash, entryHash: entry.hash, id, job, kind, device, bytes,
-        count: next.leaf.count, receivedAt: now,
+        position,
+        leaf: next.bytes,
+        leafHash: next.leafHash,
+        entryHash: entry.hash,
+        id,
+        job,
+        kind,
+        device,
+        bytes,
+        count: next.leaf.count,
+        receivedAt: now,
       })
       if (kind === 'photo.taken' || kind === 'photo.received') mentions.push({ photo: body.photo, job, kind })
       if (job === company) state = withCompanyEntries(state, [entry], next.leaf.count)
@@ -103,9 +122,15 @@ export const openDraft = (world: ServerWorld, tx: LogTx, row: CompanyRow, known:
       const at = toUtcTime(now).replace('Z', '+00:00')
       const maker = { device: keys.device.id, by: { known: 'server' } as const, boot: world.boot }
       const moment = { now, recordedAt: at, mono: world.mono() }
-      const bytes = makeEntry({ ...happening, occurredAt: at, source: 'server' } as Happening<Kind>, maker, moment, world.random)
+      const bytes = makeEntry(
+        { ...happening, occurredAt: at, source: 'server' } as Happening<Kind>,
+        maker,
+        moment,
+        world.random,
+      )
       const read = readEntry(bytes, world.sha256)
-      if (!read.ok || !('entry' in read.value)) throw new Error(`the server made an entry that it cannot read: ${happening.kind}`)
+      if (!read.ok || !('entry' in read.value))
+        throw new Error(`the server made an entry that it cannot read: ${happening.kind}`)
       await draft.add(read.value, bytes)
       await draft.extendDevice(keys.device.id, SERVER_EPOCH, [read.value.hash])
       return read.value.hash
@@ -141,7 +166,10 @@ export const openDraft = (world: ServerWorld, tx: LogTx, row: CompanyRow, known:
       blobs.push({ ...blob, receivedAt: now })
     },
     blob: async (hash) => blobs.find((b) => b.hash === hash) ?? (await tx.blobs([hash]))[0],
-    mentions: async (photo) => [...(await tx.mentions([photo])), ...mentions.filter((m) => m.photo === photo)],
+    mentions: async (photo) => [
+      ...(await tx.mentions([photo])),
+      ...mentions.filter((m) => m.photo === photo),
+    ],
     stop: (code, evidence) => {
       stopped ??= { code, evidence }
     },
@@ -156,11 +184,20 @@ export const openDraft = (world: ServerWorld, tx: LogTx, row: CompanyRow, known:
               size: frontier.size,
               root,
               note: await signNote(
-                writeCheckpoint({ origin, size: frontier.size, root }), keys.log.noteKey, keys.log.sign, world.sha256,
+                writeCheckpoint({ origin, size: frontier.size, root }),
+                keys.log.noteKey,
+                keys.log.sign,
+                world.sha256,
               ),
             }
       await tx.append({
-        frontier, leaves, checkpoint, deviceLeaves, setAside, blobs, mentions,
+        frontier,
+        leaves,
+        checkpoint,
+        deviceLeaves,
+        setAside,
+        blobs,
+        mentions,
         threads: [...threads.values()],
         deviceLogs: [...deviceLogs.values()],
         heads: heads.map((head) => ({ ...head, atSize: frontier.size, receivedAt: now })),
@@ -185,8 +222,20 @@ export const openDraft = (world: ServerWorld, tx: LogTx, row: CompanyRow, known:
       seen: { size: row.frontier.size, root: rootOf(row.frontier, world.sha256) },
       clock: { at: toUtcTime(now).replace('Z', '+00:00'), boot: world.boot, mono: Math.floor(world.mono()) },
     })
-    const note = await signNote(text, { name, publicKey: keys.device.publicKey }, keys.device.sign, world.sha256)
-    heads.push({ device: keys.device.id, epoch: SERVER_EPOCH, size: own.frontier.size, root, note, disputed: false })
+    const note = await signNote(
+      text,
+      { name, publicKey: keys.device.publicKey },
+      keys.device.sign,
+      world.sha256,
+    )
+    heads.push({
+      device: keys.device.id,
+      epoch: SERVER_EPOCH,
+      size: own.frontier.size,
+      root,
+      note,
+      disputed: false,
+    })
   }
 
   return draft
@@ -194,4 +243,3 @@ export const openDraft = (world: ServerWorld, tx: LogTx, row: CompanyRow, known:
 
 /** The server's device log is one for ever: it lives in the database, under the company's lock. */
 export const SERVER_EPOCH = 1
-

@@ -13,15 +13,25 @@ export type Founding = {
 }
 
 /** The log's first entries, all by the server's own device: the company, its owner, the two first devices (SPEC §7). */
-export const foundCompany = (founding: Founding) => async (draft: Draft): Promise<void> => {
-  if (draft.size() > 0) return
-  const { company, name, zone, person, owner, device, key, use } = founding
-  const { log, device: server } = draft.keys
-  await draft.say({ job: company, kind: 'company.founded', body: { name, zone, origin: draft.origin, logKey: toBase64(log.publicKey) } })
-  await draft.say({ job: company, kind: 'device.enrolled', body: { device: server.id, key: toBase64(server.publicKey), use: 'server' } })
-  await draft.say({ job: company, kind: 'owner.named', body: { person, name: owner } })
-  await draft.say({ job: company, kind: 'device.enrolled', body: { device, person, key, use } })
-}
+export const foundCompany =
+  (founding: Founding) =>
+  async (draft: Draft): Promise<void> => {
+    if (draft.size() > 0) return
+    const { company, name, zone, person, owner, device, key, use } = founding
+    const { log, device: server } = draft.keys
+    await draft.say({
+      job: company,
+      kind: 'company.founded',
+      body: { name, zone, origin: draft.origin, logKey: toBase64(log.publicKey) },
+    })
+    await draft.say({
+      job: company,
+      kind: 'device.enrolled',
+      body: { device: server.id, key: toBase64(server.publicKey), use: 'server' },
+    })
+    await draft.say({ job: company, kind: 'owner.named', body: { person, name: owner } })
+    await draft.say({ job: company, kind: 'device.enrolled', body: { device, person, key, use } })
+  }
 
 /** One more device of a person who is in the log. False where there is no such person. */
 export const enrolDevice =

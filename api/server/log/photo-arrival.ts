@@ -15,8 +15,10 @@ export const sayPhotoReceived = async (draft: Draft, photo: string): Promise<voi
 }
 
 /** Work for the sequencer: the photo is stored whole and its hash agreed. */
-export const photoArrived = (photo: { hash: string; bytes: number; type: string }) => async (draft: Draft): Promise<void> => {
-  if (draft.isStopped()) return
-  if (!(await draft.blob(photo.hash))) await draft.addBlob(photo)
-  await sayPhotoReceived(draft, photo.hash)
-}
+export const photoArrived =
+  (photo: { hash: string; bytes: number; type: string }) =>
+  async (draft: Draft): Promise<void> => {
+    if (draft.isStopped()) return
+    if (!(await draft.blob(photo.hash))) await draft.addBlob(photo)
+    await sayPhotoReceived(draft, photo.hash)
+  }

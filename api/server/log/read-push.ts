@@ -1,14 +1,18 @@
 import type { PushRequest } from '../../contract/messages/push.ts'
+import type { Device } from '../../domain/access/members.ts'
+import { type EntryProblem, hashEntry, type ReadEntry, readEntry } from '../../domain/entry/read.ts'
 import { type Checkpoint, readCheckpoint } from '../../domain/log/checkpoint.ts'
 import { type DeviceHead, deviceOrigin, readHead } from '../../domain/log/device-log.ts'
 import { equalBytes, readBase64, toUtf8 } from '../../domain/log/encoding.ts'
 import { type NoteKey, openNote } from '../../domain/log/note.ts'
-import { type EntryProblem, hashEntry, type ReadEntry, readEntry } from '../../domain/entry/read.ts'
-import type { Device } from '../../domain/access/members.ts'
 import { fail, ok, type Result } from '../../domain/result.ts'
 import type { Senses } from '../../domain/world.ts'
 
-export type PushedEntry = { readonly hash: string; readonly bytes: Uint8Array; readonly read: Result<ReadEntry, EntryProblem> }
+export type PushedEntry = {
+  readonly hash: string
+  readonly bytes: Uint8Array
+  readonly read: Result<ReadEntry, EntryProblem>
+}
 
 /** A push whose signatures have been checked; whether it fits what the log holds is for the sequencer to say. */
 export type ReadPush = {
@@ -33,7 +37,8 @@ export const readPush = async (
 ): Promise<Result<ReadPush, PushProblem>> => {
   const name = deviceOrigin(origin, device.device, request.epoch)
   const text = await openNote(toUtf8(request.head), [{ name, publicKey: readBase64(device.key)! }], senses)
-  if (!text.ok) return fail(text.problem.code === 'note-malformed' ? 'head-malformed' : 'head-signature', '/head')
+  if (!text.ok)
+    return fail(text.problem.code === 'note-malformed' ? 'head-malformed' : 'head-signature', '/head')
   const head = readHead(text.value)
   if (!head.ok) return fail('head-malformed', '/head')
   if (head.value.origin !== name || head.value.size !== request.from + request.entries.length)

@@ -15,7 +15,11 @@ export type Sequencer = {
   state(company: string): Promise<CompanyState>
 }
 
-type Waiting = { readonly work: Work<unknown>; readonly done: (value: unknown) => void; readonly failed: (error: unknown) => void }
+type Waiting = {
+  readonly work: Work<unknown>
+  readonly done: (value: unknown) => void
+  readonly failed: (error: unknown) => void
+}
 
 /** One push must not wait for hundreds of others. */
 const MOST_IN_ONE_COMMIT = 32
@@ -32,9 +36,18 @@ export const createSequencer = (world: ServerWorld): Sequencer => {
   const states = new Map<string, CompanyState>()
 
   const stateIn = async (company: string, tx: Pick<LogTx, 'threadLeaves'>): Promise<CompanyState> =>
-    catchUp(states.get(company) ?? NO_STATE, company, (job, after) => tx.threadLeaves(job, after), world.sha256)
+    catchUp(
+      states.get(company) ?? NO_STATE,
+      company,
+      (job, after) => tx.threadLeaves(job, after),
+      world.sha256,
+    )
 
-  const together = async (company: string, origin: string | undefined, batch: readonly Waiting[]): Promise<unknown[]> =>
+  const together = async (
+    company: string,
+    origin: string | undefined,
+    batch: readonly Waiting[],
+  ): Promise<unknown[]> =>
     world.store.transact(company, async (tx) => {
       if (origin !== undefined && !(await tx.company())) await tx.found({ origin })
       const row = await tx.company()
@@ -48,7 +61,11 @@ export const createSequencer = (world: ServerWorld): Sequencer => {
       return values
     })
 
-  const withRetry = async (company: string, origin: string | undefined, batch: readonly Waiting[]): Promise<unknown[]> => {
+  const withRetry = async (
+    company: string,
+    origin: string | undefined,
+    batch: readonly Waiting[],
+  ): Promise<unknown[]> => {
     for (let tries = 1; ; tries++) {
       try {
         return await together(company, origin, batch)
@@ -102,7 +119,8 @@ export const createSequencer = (world: ServerWorld): Sequencer => {
     state: async (company) => {
       const known = states.get(company) ?? NO_STATE
       const state = await catchUp(
-        known, company,
+        known,
+        company,
         async (job, after) => (await world.store.thread(company, job)).filter((leaf) => leaf.count > after),
         world.sha256,
       )

@@ -1,7 +1,7 @@
 import type { PushVerdict } from '../../contract/messages/push.ts'
 import type { ProblemCode } from '../../contract/problems.ts'
-import { isUnread } from '../../domain/entry/read.ts'
 import type { HashedEntry } from '../../domain/entry/read.ts'
+import { isUnread } from '../../domain/entry/read.ts'
 import { equalBytes, readHex } from '../../domain/log/encoding.ts'
 import { appendAll, EMPTY_FRONTIER, type Frontier, rootOf } from '../../domain/log/tree.ts'
 import type { Senses } from '../../domain/world.ts'
@@ -18,30 +18,36 @@ export type PushTaken =
  * One push, within the sequencer's transaction: whether it fits the device's log, then each entry by itself, in order.
  * A refused entry keeps its place in the device's log and is noted by its hash; those after it go on.
  */
-export const takePush = (device: string, push: ReadPush, senses: Senses) => async (draft: Draft): Promise<PushTaken> => {
-  if (draft.isStopped()) return { ok: false, code: 'log-stopped' }
-  const from = draft.state().members.devices.get(device)
-  if (!from) return { ok: false, code: 'not-signed-in' }
-  if (push.seen && !(await holds(draft, push.seen.checkpoint, senses))) {
-    // Our own key signed a history that we do not have: we were restored from a backup, or are one of two.
-    draft.stop('log-contradicted', push.seen.note)
-    return { ok: false, code: 'log-contradicted' }
+export const takePush =
+  (device: string, push: ReadPush, senses: Senses) =>
+  async (draft: Draft): Promise<PushTaken> => {
+    if (draft.isStopped()) return { ok: false, code: 'log-stopped' }
+    const from = draft.state().members.devices.get(device)
+    if (!from) return { ok: false, code: 'not-signed-in' }
+    if (push.seen && !(await holds(draft, push.seen.checkpoint, senses))) {
+      // Our own key signed a history that we do not have: we were restored from a backup, or are one of two.
+      draft.stop('log-contradicted', push.seen.note)
+      return { ok: false, code: 'log-contradicted' }
+    }
+    if (from.withdrawn) return setAside(draft, device, push)
+    const place = await placeOf(draft, device, push, senses)
+    if (!place.ok) return place
+    const hashes = push.entries.map((e) => e.hash)
+    await draft.extendDevice(device, push.epoch, hashes.slice(place.known))
+    const { size, root } = push.head
+    if (place.known < push.entries.length || push.entries.length === 0)
+      draft.addHead({ device, epoch: push.epoch, size, root, note: push.headNote, disputed: false })
+    const verdicts: PushVerdict[] = []
+    for (const entry of push.entries) verdicts.push(await takeEntry(draft, device, entry))
+    return { ok: true, verdicts, size: draft.size() }
   }
-  if (from.withdrawn) return setAside(draft, device, push)
-  const place = await placeOf(draft, device, push, senses)
-  if (!place.ok) return place
-  const hashes = push.entries.map((e) => e.hash)
-  await draft.extendDevice(device, push.epoch, hashes.slice(place.known))
-  const { size, root } = push.head
-  if (place.known < push.entries.length || push.entries.length === 0)
-    draft.addHead({ device, epoch: push.epoch, size, root, note: push.headNote, disputed: false })
-  const verdicts: PushVerdict[] = []
-  for (const entry of push.entries) verdicts.push(await takeEntry(draft, device, entry))
-  return { ok: true, verdicts, size: draft.size() }
-}
 
 /** Whether our tree, at the checkpoint's size, is the one that it was signed for. */
-const holds = async (draft: Draft, checkpoint: { size: number; root: Uint8Array }, senses: Senses): Promise<boolean> => {
+const holds = async (
+  draft: Draft,
+  checkpoint: { size: number; root: Uint8Array },
+  senses: Senses,
+): Promise<boolean> => {
   if (checkpoint.size > draft.size()) return false
   const signed = await draft.tx.checkpointAt(checkpoint.size)
   if (signed) return equalBytes(signed.root, checkpoint.root)
@@ -64,7 +70,11 @@ const placeOf = async (draft: Draft, device: string, push: ReadPush, senses: Sen
   if (push.from > own.size) return { ok: false, code: 'push-gap', next: own.size }
   const hashes = push.entries.map((e) => e.hash)
   const before = push.from === own.size ? own : await frontierAt(draft, device, push.epoch, push.from, senses)
-  const end = appendAll(before, hashes.map((h) => readHex(h)!), senses.sha256)
+  const end = appendAll(
+    before,
+    hashes.map((h) => readHex(h)!),
+    senses.sha256,
+  )
   // Altered on its way, or signed over another past: no evidence of anything yet. A phone sends all again from the start.
   if (!equalBytes(rootOf(end, senses.sha256), push.head.root)) return { ok: false, code: 'head-differs' }
   const known = Math.min(own.size - push.from, hashes.length)
@@ -80,9 +90,19 @@ const fork = (draft: Draft, device: string, push: ReadPush, newest: number): Pla
   return { ok: false, code: 'device-forked', next: newest + 1 }
 }
 
-const frontierAt = async (draft: Draft, device: string, epoch: number, size: number, senses: Senses): Promise<Frontier> => {
+const frontierAt = async (
+  draft: Draft,
+  device: string,
+  epoch: number,
+  size: number,
+  senses: Senses,
+): Promise<Frontier> => {
   const hashes = await draft.deviceHashes(device, epoch, 0, size)
-  return appendAll(EMPTY_FRONTIER, hashes.map((h) => readHex(h)!), senses.sha256)
+  return appendAll(
+    EMPTY_FRONTIER,
+    hashes.map((h) => readHex(h)!),
+    senses.sha256,
+  )
 }
 
 const setAside = (draft: Draft, device: string, push: ReadPush): PushTaken => {

@@ -20,5 +20,6 @@ export const safeHeaders: MiddlewareHandler = async function safeHeaders(c, next
   c.header('x-content-type-options', 'nosniff')
   c.header('referrer-policy', 'no-referrer')
   c.header('cross-origin-opener-policy', 'same-origin')
-  if (c.req.path.startsWith('/api/') && !c.res.headers.has('cache-control')) c.header('cache-control', 'no-store')
+  if (c.req.path.startsWith('/api/') && !c.res.headers.has('cache-control'))
+    c.header('cache-control', 'no-store')
 }

@@ -26,4 +26,5 @@ export const problem = (
   })
 }
 
-const languageOf = (c: Context): Language => (/^\s*es\b/i.test(c.req.header('accept-language') ?? '') ? 'es' : 'en')
+const languageOf = (c: Context): Language =>
+  /^\s*es\b/i.test(c.req.header('accept-language') ?? '') ? 'es' : 'en'

@@ -5,7 +5,10 @@ import { fail, ok, type Result } from '../../domain/result.ts'
 type BodyProblem = 'request-too-large' | 'request-malformed'
 
 /** The body's bytes, of `most` at the most: counted as they come, whatever the length header says. */
-export const readBytes = async (c: Context, most: number): Promise<Result<Uint8Array<ArrayBuffer>, BodyProblem>> => {
+export const readBytes = async (
+  c: Context,
+  most: number,
+): Promise<Result<Uint8Array<ArrayBuffer>, BodyProblem>> => {
   const parts: Uint8Array[] = []
   let length = 0
   const reader = c.req.raw.body?.getReader()
@@ -29,7 +32,9 @@ export const readBytes = async (c: Context, most: number): Promise<Result<Uint8A
   return ok(whole)
 }
 
-const readPart = async (reader: ReadableStreamDefaultReader<Uint8Array>): Promise<Uint8Array | 'cut' | undefined> => {
+const readPart = async (
+  reader: ReadableStreamDefaultReader<Uint8Array>,
+): Promise<Uint8Array | 'cut' | undefined> => {
   try {
     return (await reader.read()).value
   } catch {
@@ -53,5 +58,8 @@ export const readJson = async <S extends z.ZodMiniType>(
   }
   const read = schema.safeParse(value)
   if (read.success) return ok(read.data)
-  return fail('request-malformed', (read.error.issues[0]?.path ?? []).map((step) => `/${String(step)}`).join(''))
+  return fail(
+    'request-malformed',
+    (read.error.issues[0]?.path ?? []).map((step) => `/${String(step)}`).join(''),
+  )
 }

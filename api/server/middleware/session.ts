@@ -28,12 +28,23 @@ export const secretHash = (secret: string, world: ServerWorld): string => toHex(
 export const newSecret = (world: ServerWorld): string =>
   toBase64(world.random(16)).replaceAll('+', '-').replaceAll('/', '_').replaceAll('=', '')
 
-export const openSession = async (c: Context, world: ServerWorld, company: string, device: string): Promise<number> => {
+export const openSession = async (
+  c: Context,
+  world: ServerWorld,
+  company: string,
+  device: string,
+): Promise<number> => {
   const token = newSecret(world)
   const expiresAt = world.now() + SESSION_MS
   await world.accounts.putSession({ tokenHash: secretHash(token, world), company, device, expiresAt })
   const secure = new URL(c.req.url).protocol === 'https:' || c.req.header('x-forwarded-proto') === 'https'
-  setCookie(c, COOKIE, token, { httpOnly: true, sameSite: 'Strict', path: '/', secure, maxAge: SESSION_MS / 1000 })
+  setCookie(c, COOKIE, token, {
+    httpOnly: true,
+    sameSite: 'Strict',
+    path: '/',
+    secure,
+    maxAge: SESSION_MS / 1000,
+  })
   return expiresAt
 }
 
@@ -47,5 +58,11 @@ export const whoAsks = async (c: Context, world: ServerWorld, sequencer: Sequenc
   const person = device?.person === undefined ? undefined : members.people.get(device.person)
   if (!device || !person || !members.company) return { standing: 'nobody' }
   const { origin } = members.company
-  return { standing: device.withdrawn ? 'withdrawn' : person.role, company: session.company, origin, device, person }
+  return {
+    standing: device.withdrawn ? 'withdrawn' : person.role,
+    company: session.company,
+    origin,
+    device,
+    person,
+  }
 }

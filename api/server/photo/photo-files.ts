@@ -11,7 +11,8 @@ import type { PhotoStore } from './photo-store.ts'
  */
 export const createPhotoFiles = (folder: string): PhotoStore => {
   const whole = (company: string, hash: string) => path.join(folder, company, hash.slice(0, 2), hash)
-  const parts = (company: string, hash: string, device: string) => path.join(folder, company, 'arriving', device, hash)
+  const parts = (company: string, hash: string, device: string) =>
+    path.join(folder, company, 'arriving', device, hash)
   const size = async (file: string): Promise<number | undefined> => {
     try {
       return (await stat(file)).size

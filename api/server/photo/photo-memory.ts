@@ -27,7 +27,8 @@ export const createPhotoMemory = (sha256: Sha256): PhotoStore => {
     discard: async (company, hash, device) => {
       parts.delete(`${company}/${hash}/${device}`)
     },
-    start: async (company, hash, device, length) => parts.get(`${company}/${hash}/${device}`)!.slice(0, length),
+    start: async (company, hash, device, length) =>
+      parts.get(`${company}/${hash}/${device}`)!.slice(0, length),
     open: async (company, hash) => {
       const bytes = whole.get(`${company}/${hash}`)
       return bytes && { bytes: bytes.length, stream: new Blob([bytes as Uint8Array<ArrayBuffer>]).stream() }

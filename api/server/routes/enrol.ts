@@ -1,7 +1,7 @@
 import type { Context } from 'hono'
 import * as z from 'zod/mini'
-import { codeLook, inviteRequest, joinRequest, setUpRequest } from '../../contract/messages/enrol.ts'
 import type { CodeRow } from '../../../db/log-store/account-store.ts'
+import { codeLook, inviteRequest, joinRequest, setUpRequest } from '../../contract/messages/enrol.ts'
 import { uuidV7 } from '../../domain/entry/make.ts'
 import { companyOrigin } from '../../domain/log/device-log.ts'
 import { writeVerifierKey } from '../../domain/log/note.ts'
@@ -14,7 +14,11 @@ import { type Handler, type House, known } from './route.ts'
 const DAY_MS = 24 * 3600 * 1000
 const JOIN_MS = DAY_MS
 
-const codeFor = async (house: House, code: string, purpose: CodeRow['purpose']): Promise<CodeRow | undefined> => {
+const codeFor = async (
+  house: House,
+  code: string,
+  purpose: CodeRow['purpose'],
+): Promise<CodeRow | undefined> => {
   const { accounts, now } = house.world
   const row = await accounts.code(secretHash(code, house.world), now())
   return row?.purpose === purpose ? row : undefined
@@ -23,7 +27,9 @@ const codeFor = async (house: House, code: string, purpose: CodeRow['purpose']):
 export const setUpLook: Handler = async (c, house) => {
   const request = await readJson(c, codeLook)
   if (!request.ok) return problem(c, request.problem.code, { at: request.problem.at })
-  return (await codeFor(house, request.value.code, 'set-up')) ? c.json({ purpose: 'set-up' }) : problem(c, 'code-used')
+  return (await codeFor(house, request.value.code, 'set-up'))
+    ? c.json({ purpose: 'set-up' })
+    : problem(c, 'code-used')
 }
 
 export const joinLook: Handler = async (c, house) => {
@@ -38,7 +44,8 @@ export const joinLook: Handler = async (c, house) => {
 }
 
 /** What a spent code made, found again by code and key: an answer that was lost on its way can be asked for again. */
-const receiptHash = (house: House, code: string, key: string): string => secretHash(`${code} ${key}`, house.world)
+const receiptHash = (house: House, code: string, key: string): string =>
+  secretHash(`${code} ${key}`, house.world)
 const receipt = z.strictObject({ company: z.string(), person: z.string(), device: z.string() })
 type Receipt = z.infer<typeof receipt>
 
@@ -48,7 +55,13 @@ const knownReceipt = async (house: House, code: string, key: string): Promise<Re
   return row?.company && person && device ? { company: row.company, person, device } : undefined
 }
 
-const keepReceipt = (house: House, code: string, key: string, made: Receipt, purpose: CodeRow['purpose']): Promise<void> =>
+const keepReceipt = (
+  house: House,
+  code: string,
+  key: string,
+  made: Receipt,
+  purpose: CodeRow['purpose'],
+): Promise<void> =>
   house.world.accounts.putCode({
     codeHash: receiptHash(house, code, key),
     purpose,
@@ -84,7 +97,11 @@ export const join: Handler = async (c, house) => {
   const { world } = house
   const spent = await knownReceipt(house, code, key)
   const row = spent ? undefined : await codeFor(house, code, 'join')
-  const made = spent ?? (row?.company && row.person ? { company: row.company, person: row.person, device: uuidV7(world.now(), world.random) } : undefined)
+  const made =
+    spent ??
+    (row?.company && row.person
+      ? { company: row.company, person: row.person, device: uuidV7(world.now(), world.random) }
+      : undefined)
   if (!made) return problem(c, 'code-used')
   if (!spent) {
     await keepReceipt(house, code, key, made, 'join')
@@ -103,7 +120,15 @@ const answerEnrolled = async (c: Context, house: House, made: Receipt): Promise<
   await openSession(c, house.world, made.company, made.device)
   const { origin, zone } = members.company
   const logKey = writeVerifierKey(house.world.keysOf(origin).log.noteKey, house.world.sha256)
-  return c.json({ company: made.company, origin, logKey, device: made.device, person: made.person, name: person.name, zone })
+  return c.json({
+    company: made.company,
+    origin,
+    logKey,
+    device: made.device,
+    person: made.person,
+    name: person.name,
+    zone,
+  })
 }
 
 export const invite = known(async (c, house, asker) => {
@@ -131,6 +156,13 @@ export const makeSetUpCode = async (world: House['world']): Promise<string | und
   if ((await world.store.companies()).length > 0) return undefined
   const code = newSecret(world)
   const expiresAt = world.now() + DAY_MS
-  await world.accounts.putCode({ codeHash: secretHash(code, world), purpose: 'set-up', company: undefined, person: undefined, use: undefined, expiresAt })
+  await world.accounts.putCode({
+    codeHash: secretHash(code, world),
+    purpose: 'set-up',
+    company: undefined,
+    person: undefined,
+    use: undefined,
+    expiresAt,
+  })
   return code
 }

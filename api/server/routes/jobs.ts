@@ -1,7 +1,7 @@
+import type { LeafRow } from '../../../db/log-store/log-store.ts'
 import { isUnread, readEntry } from '../../domain/entry/read.ts'
 import type { LoggedEntry } from '../../domain/job/standing.ts'
 import { type JobModel, jobModel } from '../../domain/record/job-model.ts'
-import type { LeafRow } from '../../../db/log-store/log-store.ts'
 import { problem } from '../middleware/problem.ts'
 import type { Known } from '../middleware/session.ts'
 import type { ServerWorld } from '../world.ts'
@@ -44,11 +44,20 @@ const modelOf = async (house: House, asker: Known, id: string): Promise<JobModel
   const leaves = await world.store.thread(company, id)
   const model = jobModel({ job: id, entries: loggedEntries(leaves, world), members })
   const body = JSON.stringify(model)
-  await world.views.putView(company, { job: id, name: JOB_VIEW, version: JOB_VIEW_VERSION, count: leaves.length + affairs, body })
+  await world.views.putView(company, {
+    job: id,
+    name: JOB_VIEW,
+    version: JOB_VIEW_VERSION,
+    count: leaves.length + affairs,
+    body,
+  })
   return model
 }
 
-export const loggedEntries = (leaves: readonly LeafRow[], world: Pick<ServerWorld, 'sha256'>): LoggedEntry[] =>
+export const loggedEntries = (
+  leaves: readonly LeafRow[],
+  world: Pick<ServerWorld, 'sha256'>,
+): LoggedEntry[] =>
   leaves.flatMap((leaf) => {
     const read = leaf.bytes && readEntry(leaf.bytes, world.sha256)
     if (!read?.ok) return []

@@ -1,5 +1,10 @@
 import type { Context } from 'hono'
-import { MAX_PHOTO_BYTES, PHOTO_LENGTH, PHOTO_OFFSET, PHOTO_PART_BYTES } from '../../contract/messages/photo.ts'
+import {
+  MAX_PHOTO_BYTES,
+  PHOTO_LENGTH,
+  PHOTO_OFFSET,
+  PHOTO_PART_BYTES,
+} from '../../contract/messages/photo.ts'
 import { readSize } from '../../domain/log/checkpoint.ts'
 import { isHash } from '../../domain/log/encoding.ts'
 import { photoArrived } from '../log/photo-arrival.ts'
@@ -27,13 +32,15 @@ export const photoPart: Handler = known(async (c, house, asker) => {
   const offset = readSize(c.req.header(PHOTO_OFFSET) ?? '')
   const total = readSize(c.req.header(PHOTO_LENGTH) ?? '')
   if (!isHash(hash)) return problem(c, 'not-found')
-  if (offset === undefined || !total) return problem(c, 'request-malformed', { at: `/${offset === undefined ? PHOTO_OFFSET : PHOTO_LENGTH}` })
+  if (offset === undefined || !total)
+    return problem(c, 'request-malformed', { at: `/${offset === undefined ? PHOTO_OFFSET : PHOTO_LENGTH}` })
   if (total > MAX_PHOTO_BYTES) return problem(c, 'photo-too-large')
   const done = await world.store.blob(asker.company, hash)
   if (done) return c.body(null, 200, held(done.bytes))
   const part = await readBytes(c, PHOTO_PART_BYTES)
   if (!part.ok) return problem(c, part.problem.code)
-  if (part.value.length === 0 || offset + part.value.length > total) return problem(c, 'photo-offset', { next: offset })
+  if (part.value.length === 0 || offset + part.value.length > total)
+    return problem(c, 'photo-offset', { next: offset })
   const now = await world.photos.write(asker.company, hash, asker.device.device, offset, part.value)
   if (now === 'offset-differs') {
     const bytes = await world.photos.held(asker.company, hash, asker.device.device)
@@ -42,14 +49,21 @@ export const photoPart: Handler = known(async (c, house, asker) => {
   return now < total ? c.body(null, 200, held(now)) : finish(c, house, asker, hash, total)
 })
 
-const finish = async (c: Context, { world, sequencer }: House, asker: Known, hash: string, bytes: number): Promise<Response> => {
+const finish = async (
+  c: Context,
+  { world, sequencer }: House,
+  asker: Known,
+  hash: string,
+  bytes: number,
+): Promise<Response> => {
   const { company, device } = asker
   const type = kindOfPhoto(await world.photos.start(company, hash, device.device, 16))
   if (!type) {
     await world.photos.discard(company, hash, device.device)
     return problem(c, 'photo-kind')
   }
-  if ((await world.photos.finish(company, hash, device.device)) === 'hash-differs') return problem(c, 'photo-hash')
+  if ((await world.photos.finish(company, hash, device.device)) === 'hash-differs')
+    return problem(c, 'photo-hash')
   await sequencer.run(company, photoArrived({ hash, bytes, type }))
   return c.body(null, 200, held(bytes))
 }

@@ -16,7 +16,10 @@ export const pull = known(async (c, { world }, asker) => {
   const end = page.leaves.length > 0 ? from + page.leaves.length : from
   const answer: PullAnswer = {
     from,
-    leaves: page.leaves.map((row) => ({ leaf: toBase64(row.leaf), entry: row.bytes ? (readUtf8(row.bytes) ?? null) : null })),
+    leaves: page.leaves.map((row) => ({
+      leaf: toBase64(row.leaf),
+      entry: row.bytes ? (readUtf8(row.bytes) ?? null) : null,
+    })),
     checkpoint: checkpoint?.note ?? null,
     more: newest !== undefined && newest.size > end,
     serverTime: world.now(),

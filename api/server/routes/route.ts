@@ -1,14 +1,18 @@
 import type { Context, Hono } from 'hono'
 import { ENDPOINTS, type EndpointName, mayUse } from '../../contract/endpoints.ts'
+import type { Live } from '../live/live.ts'
 import type { Sequencer } from '../log/sequencer.ts'
 import { problem } from '../middleware/problem.ts'
 import { type Asker, type Known, whoAsks } from '../middleware/session.ts'
-import type { Live } from '../live/live.ts'
 import type { ServerWorld } from '../world.ts'
 
 /** What a route may use. */
 export type House = { readonly world: ServerWorld; readonly sequencer: Sequencer; readonly live: Live }
-export type Handler<A extends Asker = Asker> = (c: Context, house: House, asker: A) => Promise<Response> | Response
+export type Handler<A extends Asker = Asker> = (
+  c: Context,
+  house: House,
+  asker: A,
+) => Promise<Response> | Response
 
 /**
  * Adds a route by its name in the table of endpoints: path, method and who may come from there and nowhere else. Who may

@@ -9,7 +9,10 @@ const CHALLENGE_MS = 5 * 60 * 1000
 
 export const challenge: Handler = async (c, { world }) => {
   const nonce = newSecret(world)
-  await world.accounts.putChallenge({ nonceHash: secretHash(nonce, world), expiresAt: world.now() + CHALLENGE_MS })
+  await world.accounts.putChallenge({
+    nonceHash: secretHash(nonce, world),
+    expiresAt: world.now() + CHALLENGE_MS,
+  })
   return c.json({ nonce })
 }
 
@@ -18,11 +21,13 @@ export const session: Handler = async (c, { world, sequencer }) => {
   const request = await readJson(c, sessionRequest)
   if (!request.ok) return problem(c, request.problem.code, { at: request.problem.at })
   const { company, device, nonce, signature } = request.value
-  if (!(await world.accounts.takeChallenge(secretHash(nonce, world), world.now()))) return problem(c, 'not-signed-in')
+  if (!(await world.accounts.takeChallenge(secretHash(nonce, world), world.now())))
+    return problem(c, 'not-signed-in')
   const found = UUID.test(company) ? (await sequencer.state(company)).members.devices.get(device) : undefined
   const key = found && readBase64(found.key)
   const signed = readBase64(signature)
-  const holds = key && signed && (await world.verify(key, toUtf8(sessionText(company, device, nonce)), signed))
+  const holds =
+    key && signed && (await world.verify(key, toUtf8(sessionText(company, device, nonce)), signed))
   if (!holds) return problem(c, 'not-signed-in')
   const expiresAt = await openSession(c, world, company, device)
   return c.json({ device, expiresAt })

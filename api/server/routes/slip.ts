@@ -1,6 +1,6 @@
 import { slipQuery } from '../../contract/messages/slip.ts'
-import { equalBytes } from '../../domain/log/encoding.ts'
 import { readDeviceOrigin } from '../../domain/log/device-log.ts'
+import { equalBytes } from '../../domain/log/encoding.ts'
 import { writeVerifierKey } from '../../domain/log/note.ts'
 import { consistencyProof, subtrees } from '../../domain/log/proof.ts'
 import { readTreeHead, writeConsistency } from '../../domain/log/proof-file.ts'
@@ -39,7 +39,11 @@ export const jobSlip: Handler = known(async (c, { world }, asker) => {
   const leaves = newest ? await world.store.thread(asker.company, c.req.param('job') ?? '', newest.size) : []
   const last = leaves.at(-1)
   if (!newest || !last) return problem(c, 'not-found')
-  const made = { origin: asker.origin, head: { size: newest.size, root: newest.root }, count: last.count, last: last.leafHash }
+  const made = {
+    origin: asker.origin,
+    head: { size: newest.size, root: newest.root },
+    count: last.count,
+    last: last.leafHash,
+  }
   return c.json({ slip: writeSlip(made), words: slipWords(made, world.sha256) })
 })
-
