@@ -464,4 +464,5 @@ export const en = {
   unitGal: 'gal',
   unitL: 'L',
   unitMin: 'min',
+  // Screens
 } as const
