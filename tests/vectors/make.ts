@@ -5,9 +5,9 @@
 import { existsSync, mkdirSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
 import { fileURLToPath } from 'node:url'
+import type { Happening } from '../../api/domain/entry/make.ts'
 import { makeEntry } from '../../api/domain/entry/make.ts'
 import { hashEntry } from '../../api/domain/entry/read.ts'
-import type { Happening } from '../../api/domain/entry/make.ts'
 import type { Kind } from '../../api/domain/entry/registry.ts'
 import { writeCheckpoint } from '../../api/domain/log/checkpoint.ts'
 import { companyOrigin, deviceOrigin, writeHead } from '../../api/domain/log/device-log.ts'
@@ -46,7 +46,12 @@ const deviceKey = signingKey(readHex(seeds.device)!)
 const serverKey = signingKey(readHex(seeds.server)!)
 
 const bodies: { [K in Kind]: Happening<K>['body'] } = {
-  'company.founded': { name: 'Brindlefork Flatwork', zone: 'America/Chicago', origin, logKey: toBase64(logKey.publicKey) },
+  'company.founded': {
+    name: 'Brindlefork Flatwork',
+    zone: 'America/Chicago',
+    origin,
+    logKey: toBase64(logKey.publicKey),
+  },
   'device.enrolled': { device: DEVICE, person: PERSON, key: toBase64(deviceKey.publicKey), use: 'phone' },
   'owner.named': { person: PERSON, name: 'Curt' },
   'person.added': { person: '019dafe9-0000-7000-8000-000000000008', name: 'Marisol', role: 'crew' },
@@ -74,8 +79,22 @@ const bodies: { [K in Kind]: Happening<K>['body'] } = {
   'remark.made': { remark: { lang: 'es', text: 'ya vació “la olla”\n</script> 𝄞' }, load: LOAD },
   'entry.withdrawn': {},
 }
-const SERVER_KINDS = new Set<Kind>(['company.founded', 'device.enrolled', 'owner.named', 'entry.refused', 'photo.received'])
-const COMPANY_KINDS = new Set<Kind>(['person.added', 'role.changed', 'device.withdrawn', 'company.founded', 'device.enrolled', 'owner.named', 'entry.refused'])
+const SERVER_KINDS = new Set<Kind>([
+  'company.founded',
+  'device.enrolled',
+  'owner.named',
+  'entry.refused',
+  'photo.received',
+])
+const COMPANY_KINDS = new Set<Kind>([
+  'person.added',
+  'role.changed',
+  'device.withdrawn',
+  'company.founded',
+  'device.enrolled',
+  'owner.named',
+  'entry.refused',
+])
 
 const entries: { kind: Kind; hash: string; bytes: Uint8Array }[] = []
 for (const [i, kind] of (Object.keys(bodies) as Kind[]).entries()) {
@@ -90,9 +109,15 @@ for (const [i, kind] of (Object.keys(bodies) as Kind[]).entries()) {
       occurredAt: at,
       source: server ? 'server' : 'tap',
       ...(kind === 'photo.taken' ? { evidence: [PHOTO] } : {}),
-      ...(kind === 'entry.withdrawn' ? { corrects: [entries.at(-1)!.hash], why: { lang: 'en', text: 'wrong load' } } : {}),
+      ...(kind === 'entry.withdrawn'
+        ? { corrects: [entries.at(-1)!.hash], why: { lang: 'en', text: 'wrong load' } }
+        : {}),
     } as Happening<Kind>,
-    { device: server ? SERVER : DEVICE, by: server ? { known: 'server' } : { known: 'own-device', person: PERSON }, boot: BOOT },
+    {
+      device: server ? SERVER : DEVICE,
+      by: server ? { known: 'server' } : { known: 'own-device', person: PERSON },
+      boot: BOOT,
+    },
     { now, recordedAt: at, mono: 1000 * i },
     chance.bytes,
   )
@@ -115,15 +140,30 @@ const rootAt = (size: number) => rootOf(appendAll(EMPTY_FRONTIER, hashes.slice(0
 const size = hashes.length
 const OLD = 7
 const noteKey = { name: origin, publicKey: logKey.publicKey }
-const checkpoint = await signNote(writeCheckpoint({ origin, size, root: rootAt(size) }), noteKey, logKey.sign, sha256)
+const checkpoint = await signNote(
+  writeCheckpoint({ origin, size, root: rootAt(size) }),
+  noteKey,
+  logKey.sign,
+  sha256,
+)
 write('log.vkey', `${writeVerifierKey(noteKey, sha256)}\n`)
 write('checkpoint.note', checkpoint)
-write('last.tlog-proof', writeTlogProof({ index: size - 1, path: inclusionProof(size - 1, size, subtrees(hashes, sha256)), note: checkpoint }))
-write(`${OLD}.consistency`, writeConsistency({
-  old: { size: OLD, root: rootAt(OLD) },
-  new: { size, root: rootAt(size) },
-  path: consistencyProof(OLD, size, subtrees(hashes, sha256)),
-}))
+write(
+  'last.tlog-proof',
+  writeTlogProof({
+    index: size - 1,
+    path: inclusionProof(size - 1, size, subtrees(hashes, sha256)),
+    note: checkpoint,
+  }),
+)
+write(
+  `${OLD}.consistency`,
+  writeConsistency({
+    old: { size: OLD, root: rootAt(OLD) },
+    new: { size, root: rootAt(size) },
+    path: consistencyProof(OLD, size, subtrees(hashes, sha256)),
+  }),
+)
 
 const own = entries.filter(({ kind }) => !SERVER_KINDS.has(kind)).map((e) => readHex(e.hash)!)
 const name = deviceOrigin(origin, DEVICE, 1)
@@ -140,16 +180,26 @@ const head = await signNote(
   sha256,
 )
 write('device.head', head)
-write('author.tlog-proof', writeTlogProof({ index: 3, path: inclusionProof(3, own.length, subtrees(own, sha256)), note: head }))
+write(
+  'author.tlog-proof',
+  writeTlogProof({ index: 3, path: inclusionProof(3, own.length, subtrees(own, sha256)), note: head }),
+)
 
 const jobEnd = ends.get(JOB)!
 const slip = { origin, head: { size, root: rootAt(size) }, count: jobEnd.count, last: jobEnd.last }
 write('slip.txt', writeSlip(slip))
-write('vectors.json', `${JSON.stringify({
-  seeds,
-  serverKey: toBase64(serverKey.publicKey),
-  entries: entries.map(({ kind, hash }) => ({ kind, hash })),
-  leaves,
-  roots: Array.from({ length: size + 1 }, (_, n) => toHex(rootAt(n))),
-  slipWords: slipWords(slip, sha256),
-}, null, 1)}\n`)
+write(
+  'vectors.json',
+  `${JSON.stringify(
+    {
+      seeds,
+      serverKey: toBase64(serverKey.publicKey),
+      entries: entries.map(({ kind, hash }) => ({ kind, hash })),
+      leaves,
+      roots: Array.from({ length: size + 1 }, (_, n) => toHex(rootAt(n))),
+      slipWords: slipWords(slip, sha256),
+    },
+    null,
+    1,
+  )}\n`,
+)

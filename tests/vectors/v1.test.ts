@@ -9,7 +9,12 @@ import { readHex, toHex } from '../../api/domain/log/encoding.ts'
 import { hashLeaf, readLeaf, writeLeaf } from '../../api/domain/log/leaf.ts'
 import { openNote, readVerifierKey, signNote } from '../../api/domain/log/note.ts'
 import { verifyConsistency, verifyInclusion } from '../../api/domain/log/proof.ts'
-import { readConsistency, readTlogProof, writeConsistency, writeTlogProof } from '../../api/domain/log/proof-file.ts'
+import {
+  readConsistency,
+  readTlogProof,
+  writeConsistency,
+  writeTlogProof,
+} from '../../api/domain/log/proof-file.ts'
 import { readSlip, slipWords, writeSlip } from '../../api/domain/log/slip.ts'
 import { appendAll, EMPTY_FRONTIER, rootOf } from '../../api/domain/log/tree.ts'
 import type { Result } from '../../api/domain/result.ts'
@@ -47,8 +52,14 @@ describe('[L9] every entry of release 1 is read for ever', () => {
 })
 
 test('[L50] each kind of release 1 has its vector', () => {
-  const released = Object.entries(KINDS).filter(([, spec]) => spec.since === 1).map(([kind]) => kind)
-  expect(readdirSync(new URL('./v1/entries', import.meta.url)).map((name) => name.slice(0, -5)).sort()).toEqual(released.sort())
+  const released = Object.entries(KINDS)
+    .filter(([, spec]) => spec.since === 1)
+    .map(([kind]) => kind)
+  expect(
+    readdirSync(new URL('./v1/entries', import.meta.url))
+      .map((name) => name.slice(0, -5))
+      .sort(),
+  ).toEqual(released.sort())
 })
 
 test('[L13] leaves read, write and hash as then', () => {
@@ -59,7 +70,9 @@ test('[L13] leaves read, write and hash as then', () => {
 })
 
 test('[L11] roots are as then', () => {
-  const roots = vectors.roots.map((_, n) => toHex(rootOf(appendAll(EMPTY_FRONTIER, leafHashes.slice(0, n), sha256), sha256)))
+  const roots = vectors.roots.map((_, n) =>
+    toHex(rootOf(appendAll(EMPTY_FRONTIER, leafHashes.slice(0, n), sha256), sha256)),
+  )
   expect(roots).toEqual(vectors.roots)
 })
 
@@ -76,7 +89,13 @@ test('[L33] the proof of the last leaf holds', () => {
   const proof = value(readTlogProof(file('last.tlog-proof')))
   expect(writeTlogProof({ ...proof, note: text('checkpoint.note') })).toBe(text('last.tlog-proof'))
   const { index, path } = proof
-  const claim = { index, size: leafHashes.length, leafHash: leafHashes[index]!, root: readHex(vectors.roots.at(-1)!)!, path }
+  const claim = {
+    index,
+    size: leafHashes.length,
+    leafHash: leafHashes[index]!,
+    root: readHex(vectors.roots.at(-1)!)!,
+    path,
+  }
   expect(verifyInclusion(claim, sha256)).toBe(true)
 })
 
