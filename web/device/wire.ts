@@ -19,9 +19,7 @@ export const makeWire =
       signal: AbortSignal.timeout(patienceMs),
     })
     // A proxy's own "bad gateway" says nothing about our request; a problem with a code of ours does.
-    if (answer.status >= 500 && method !== 'HEAD' && !isProblem(answer.body))
-      throw new WireDown(`status ${answer.status}`)
-    if (answer.status >= 500 && method === 'HEAD') throw new WireDown(`status ${answer.status}`)
+    if (answer.status >= 500 && !isProblem(answer.body)) throw new WireDown(`status ${answer.status}`)
     return answer
   }
 

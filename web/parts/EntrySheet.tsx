@@ -1,0 +1,88 @@
+import { For, Show } from 'solid-js'
+import { dayOf, toUtcTime } from '../../api/domain/time.ts'
+import type { LabelKey } from '../../api/domain/words/labels.ts'
+import { useJob } from '../state/job-here.ts'
+import { usePhone } from '../state/phone.ts'
+import { KIND_WORDS, showTime, showValue } from '../state/show.ts'
+import { Sheet } from './Sheet.tsx'
+import { StateMark } from './StateMark.tsx'
+
+/** Everything about one entry, and the two things that can be done about it: correct it, or take it back. */
+export const EntrySheet = (props: { hash: string }) => {
+  const { t, own, jobs } = usePhone()
+  const job = useJob()
+  const line = () => job.line(props.hash)
+  const entry = () => line()?.entry
+  const by = () => {
+    const maker = entry()?.by
+    return maker === undefined || maker.known === 'server'
+      ? t('theServer')
+      : (jobs.nameOf(maker.person) ?? t('somebody'))
+  }
+  const rows = (): [LabelKey, string][] => {
+    const is = entry()
+    const now = line()
+    if (!is || !now) return []
+    const why: [LabelKey, string][] = is.why ? [['why', is.why.text]] : []
+    return [
+      ['by', by()],
+      ['occurred', `${dayOf(is.occurredAt)} ${showTime(is.occurredAt)}`],
+      ['recorded', `${dayOf(is.recordedAt)} ${is.recordedAt.slice(11, 19)}`],
+      [
+        'delay',
+        now.late
+          ? t('loggedLate', { minutes: now.delayMinutes })
+          : t('minutesCount', { minutes: now.delayMinutes }),
+      ],
+      ['received', now.receivedAt === undefined ? t('notYetReceived') : toUtcTime(now.receivedAt)],
+      ...why,
+    ]
+  }
+  const maker = () => entry()?.by.known !== 'server'
+  return (
+    <Sheet title={t(KIND_WORDS[entry()?.kind ?? 'remark.made'])} onClose={() => job.setOver(undefined)}>
+      <Show when={entry()} fallback={<p>{t('entryGone')}</p>}>
+        {(is) => (
+          <>
+            <p class="entry-value" classList={{ struck: !line()?.stands }}>
+              {showValue(t, is())}
+            </p>
+            <Show when={!line()?.stands}>
+              <p>{t('noLongerStands')}</p>
+            </Show>
+            <StateMark where={own.whereIs(props.hash)} />
+            <dl class="facts">
+              <For each={rows()}>
+                {([key, value]) => (
+                  <div>
+                    <dt>{t(key)}</dt>
+                    <dd>{value}</dd>
+                  </div>
+                )}
+              </For>
+            </dl>
+            <p class="small hash">
+              {t('entryHash')} {props.hash}
+            </p>
+            <Show when={line()?.stands && maker()}>
+              <div class="form-end">
+                <Show when={is().kind !== 'entry.withdrawn'}>
+                  <button
+                    type="button"
+                    class="main"
+                    onClick={() => job.setOver({ is: 'correct', hash: props.hash, corrects: [props.hash] })}
+                  >
+                    {t('correct')}
+                  </button>
+                </Show>
+                <button type="button" onClick={() => job.setOver({ is: 'take-back', hash: props.hash })}>
+                  {t(is().kind === 'entry.withdrawn' ? 'restore' : 'takeBack')}
+                </button>
+              </div>
+            </Show>
+          </>
+        )}
+      </Show>
+    </Sheet>
+  )
+}

@@ -1,0 +1,78 @@
+import { createMemo, For, Show } from 'solid-js'
+import { useJob } from '../state/job-here.ts'
+import { usePhone } from '../state/phone.ts'
+import { KIND_WORDS, showTime, showValue } from '../state/show.ts'
+import { StateMark } from './StateMark.tsx'
+
+/** Every entry of the job, newest last; what was corrected or taken back is struck through, with the reason. */
+export const HistoryList = () => {
+  const { t, own, jobs } = usePhone()
+  const job = useJob()
+  const hashes = () => job.view().history.map((line) => line.hash)
+  const reasons = createMemo(() => {
+    const why = new Map<string, string>()
+    for (const { entry, stands } of job.view().history)
+      if (stands) for (const target of entry.corrects ?? []) why.set(target, entry.why?.text ?? '')
+    return why
+  })
+  const numberOf = (load: string) => job.load(load)?.ordinal
+  return (
+    <section aria-label={t('history')}>
+      <h3 class="board">{t('history')}</h3>
+      <ol class="history">
+        <For each={hashes()}>
+          {(hash) => (
+            <Show when={job.line(hash)}>
+              {(line) => {
+                const entry = () => line().entry
+                const load = () => {
+                  const { body } = entry()
+                  const number = 'load' in body && body.load ? numberOf(body.load) : undefined
+                  return number === undefined ? '' : ` · ${t('loadNumber', { number })}`
+                }
+                const by = () => {
+                  const maker = entry().by
+                  return maker.known === 'server'
+                    ? t('theServer')
+                    : (jobs.nameOf(maker.person) ?? t('somebody'))
+                }
+                return (
+                  <li>
+                    <button
+                      type="button"
+                      class="history-line"
+                      data-kind={entry().kind}
+                      data-stands={line().stands}
+                      onClick={() => job.setOver({ is: 'entry', hash })}
+                    >
+                      <span class="history-time">{showTime(entry().occurredAt, job.localNow())}</span>
+                      <span class="history-what" classList={{ struck: !line().stands }}>
+                        <strong>{t(KIND_WORDS[entry().kind])}</strong>
+                        {load()} {showValue(t, entry())}
+                      </span>
+                      <span class="history-notes">
+                        <Show when={!line().stands}>
+                          <span>
+                            {t('noLongerStands')} {reasons().get(hash)}
+                          </span>
+                        </Show>
+                        <Show when={entry().corrects}>
+                          <span>{t('changesEarlier', { why: entry().why?.text ?? '' })}</span>
+                        </Show>
+                        <Show when={line().late}>
+                          <span class="late">{t('loggedLate', { minutes: line().delayMinutes })}</span>
+                        </Show>
+                        <span>{by()}</span>
+                        <StateMark where={own.whereIs(hash)} />
+                      </span>
+                    </button>
+                  </li>
+                )
+              }}
+            </Show>
+          )}
+        </For>
+      </ol>
+    </section>
+  )
+}

@@ -1,0 +1,83 @@
+import { createSignal, For, Show } from 'solid-js'
+import type { MissingKey } from '../../api/domain/job/figures.ts'
+import type { LabelKey } from '../../api/domain/words/labels.ts'
+import { useJob } from '../state/job-here.ts'
+import { usePhone } from '../state/phone.ts'
+import type { StampKind } from './forms/StampForm.tsx'
+import { RemarkBlock, SlumpBlock, TicketBlock, WaterBlock } from './LoadBlocks.tsx'
+import { LoadClock } from './LoadClock.tsx'
+import { PhotoBlock } from './PhotoBlock.tsx'
+import { StampRow } from './StampRow.tsx'
+
+export const MISSING: Record<MissingKey, LabelKey> = {
+  ticket: 'kindTicket',
+  batched: 'missingBatched',
+  limit: 'missingLimit',
+  yards: 'missingYards',
+  arrived: 'arrived',
+  started: 'dischargeStarted',
+  ended: 'dischargeEnded',
+  left: 'truckLeft',
+  water: 'water',
+  slump: 'slump',
+}
+const ORDER: readonly StampKind[] = ['load.arrived', 'discharge.started', 'discharge.ended', 'load.left']
+
+/** A load as a tag: open while its truck is on the job, folded once it has left. */
+export const LoadCard = (props: { load: string }) => {
+  const { t } = usePhone()
+  const job = useJob()
+  const load = () => job.load(props.load)
+  const figures = () => job.loadFigures(props.load)
+  const gone = () => (load()?.left.length ?? 0) > 0
+  const [opened, setOpened] = createSignal<boolean>()
+  const open = () => opened() ?? !gone()
+  const stampsDone = () => {
+    const l = load()
+    return l ? [l.arrived, l.started, l.ended, l.left].map((fact) => fact.length > 0) : []
+  }
+  const next = () => stampsDone().lastIndexOf(true) + 1
+  const given = (of: 'number' | 'truck') => {
+    const value = load()?.ticket[0]?.value[of]
+    return value?.is === 'given' ? value.text : undefined
+  }
+  return (
+    <article
+      class="card"
+      aria-label={t('loadNumber', { number: load()?.ordinal ?? '' })}
+      data-load={props.load}
+    >
+      <header class="card-head">
+        <h3>{t('loadNumber', { number: load()?.ordinal ?? '' })}</h3>
+        <span>
+          <Show when={given('truck')}>{(truck) => <span>{`${t('truck')} ${truck()} `}</span>}</Show>
+          <Show when={given('number')}>{(number) => <span>{`${t('ticketNumber')} ${number()}`}</span>}</Show>
+        </span>
+        <button type="button" class="plain" aria-expanded={open()} onClick={() => setOpened(!open())}>
+          {t(open() ? 'fold' : 'unfold')}
+        </button>
+      </header>
+      <LoadClock load={props.load} />
+      <Show when={(figures()?.missing.length ?? 0) > 0}>
+        <p class="missing">
+          <strong>{t(gone() ? 'missing' : 'notYet')}</strong>{' '}
+          {figures()
+            ?.missing.map((key) => t(MISSING[key]))
+            .join(', ')}
+        </p>
+      </Show>
+      <Show when={open()}>
+        <section class="block" aria-label={t('moments')}>
+          <For each={ORDER}>
+            {(kind, i) => <StampRow load={props.load} kind={kind} next={i() === next()} />}
+          </For>
+        </section>
+        <TicketBlock load={props.load} />
+        <WaterBlock load={props.load} />
+        <SlumpBlock load={props.load} />
+        <PhotoBlock load={props.load} />
+        <RemarkBlock load={props.load} />
+      </Show>
+    </article>
+  )
+}

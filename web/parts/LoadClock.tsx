@@ -1,0 +1,66 @@
+import { For, Match, Show, Switch } from 'solid-js'
+import { toLocalTime } from '../../api/domain/time.ts'
+import { useJob } from '../state/job-here.ts'
+import type { Words } from '../state/language.ts'
+import { type LimitLine, limitLines, loadClock } from '../state/load-clock.ts'
+import { usePhone } from '../state/phone.ts'
+
+/** The largest number on the card: minutes since batching, and what this ticket says of it. */
+export const LoadClock = (props: { load: string }) => {
+  const { t, now } = usePhone()
+  const job = useJob()
+  const here = () => toLocalTime(now(), job.zone())
+  const both = () => {
+    const load = job.load(props.load)
+    const figures = job.loadFigures(props.load)
+    return load && figures
+      ? { clock: loadClock(load, figures, here()), lines: limitLines(load, figures, here()) }
+      : undefined
+  }
+  const minutes = () => {
+    const clock = both()?.clock
+    return clock?.is === 'running' || clock?.is === 'ended' ? clock : undefined
+  }
+  return (
+    <div class="clock">
+      <Switch>
+        <Match when={minutes()}>
+          {(clock) => (
+            <>
+              <output class="figure big">
+                {clock().minutes.join(' / ')} <small>{t('unitMin')}</small>
+              </output>
+              <span class="clock-what">
+                {t(clock().is === 'running' ? 'sinceBatching' : 'batchingToEnd')}
+              </span>
+            </>
+          )}
+        </Match>
+        <Match when={both()?.clock.is === 'no-ticket'}>
+          <span>{t('clockNoTicket')}</span>
+        </Match>
+        <Match when={both()?.clock.is === 'batching-not-stated'}>
+          <span>{t('clockNoBatching')}</span>
+        </Match>
+        <Match when={both()?.clock.is === 'end-not-recorded'}>
+          <span>{t('clockNoEnd')}</span>
+        </Match>
+      </Switch>
+      <For each={both()?.lines ?? []}>{(line) => <p class="limit">{showLine(t, line)}</p>}</For>
+      <Show when={job.loadFigures(props.load)?.oddities.includes('times-backwards')}>
+        <p class="odd">⚠ {t('oddTimesBackwards')}</p>
+      </Show>
+    </div>
+  )
+}
+
+const showLine = (t: Words, line: LimitLine): string => {
+  if (line.is === 'not-stated') return t('limitNotStated')
+  const to = line.is === 'checked' ? line.check.to : line.to
+  const minutes = line.is === 'checked' ? line.check.limitMinutes : line.limit
+  const limit = t(to === 'discharge-ended' ? 'limitToEnd' : 'limitToStart', { minutes })
+  if (line.is === 'uncountable') return `${limit} · ${t('clockNoBatching')}`
+  if (line.is === 'checked')
+    return `${limit} · ${t(line.check.verdict === 'inside' ? 'insideAt' : 'outsideAt', { minutes: line.check.minutes })}`
+  return `${limit} · ${line.left >= 0 ? t('minutesLeft', { minutes: line.left }) : t('minutesPast', { minutes: -line.left })}`
+}

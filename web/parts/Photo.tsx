@@ -1,0 +1,54 @@
+import { createResource, createSignal, onCleanup, Show } from 'solid-js'
+import type { Photo as PhotoFact } from '../../api/domain/job/view.ts'
+import { useJob } from '../state/job-here.ts'
+import { usePhone } from '../state/phone.ts'
+import { SHOWS } from '../state/show.ts'
+import { readPhoto } from '../sync/photos.ts'
+import { Answer } from './Answer.tsx'
+
+/** A photo, from this phone's own bytes where it has them, else from the server. */
+export const Photo = (props: { hash: string; photo: PhotoFact }) => {
+  const { t, own, world } = usePhone()
+  const job = useJob()
+  const [broken, setBroken] = createSignal(false)
+  const urls: string[] = []
+  const kept = () => own.photo(props.photo.photo) !== undefined
+  const [url] = createResource(
+    () => ({ hash: props.photo.photo, kept: kept() }),
+    async ({ hash, kept }) => {
+      if (!kept) return `/api/photos/${hash}`
+      // Looking at photos must not stand in the way of writing entries.
+      const bytes = await readPhoto({ ...world, store: { transact: world.store.read } }, hash)
+      const made = URL.createObjectURL(
+        new Blob([bytes as Uint8Array<ArrayBuffer>], { type: props.photo.type }),
+      )
+      urls.push(made)
+      return made
+    },
+  )
+  onCleanup(() => {
+    for (const made of urls) URL.revokeObjectURL(made)
+  })
+  const bytesAre = () => {
+    const mine = own.photo(props.photo.photo)
+    if (props.photo.received || mine?.sent) return t('photoOnServer')
+    return mine ? t('photoOnPhone') : t('photoNotArrived')
+  }
+  return (
+    <figure class="photo">
+      <Show when={url() && !broken()} fallback={<span class="photo-none">{t('photoNoPreview')}</span>}>
+        <button
+          type="button"
+          class="photo-open"
+          onClick={() => job.setOver({ is: 'entry', hash: props.hash })}
+        >
+          <img src={url()} alt={t(SHOWS[props.photo.shows])} loading="lazy" onError={() => setBroken(true)} />
+        </button>
+      </Show>
+      <figcaption>
+        <Answer hash={props.hash} value={t(SHOWS[props.photo.shows])} />
+        <span class="small">{bytesAre()}</span>
+      </figcaption>
+    </figure>
+  )
+}

@@ -1,0 +1,87 @@
+import { createSignal, For, Show } from 'solid-js'
+import { PROBLEMS } from '../../api/contract/problems.ts'
+import type { BodyOf } from '../../api/domain/entry/registry.ts'
+import { readPhotoFile } from '../device/camera.ts'
+import { sha256OfFile } from '../device/sha256.ts'
+import { useJob } from '../state/job-here.ts'
+import { usePhone } from '../state/phone.ts'
+import { SHOWS } from '../state/show.ts'
+import { keepPhoto } from '../sync/photos.ts'
+import { Photo } from './Photo.tsx'
+
+type Shows = BodyOf<'photo.taken'>['shows']
+const OF_LOAD: readonly Shows[] = ['ticket', 'load', 'surface', 'other']
+const OF_JOB: readonly Shows[] = ['base', 'surface', 'defect', 'other']
+
+/** Photos of a load, or of the job where no load is given. One touch opens the camera, and says what it will show. */
+export const PhotoBlock = (props: { load?: string }) => {
+  const { t, log, keep, world } = usePhone()
+  const job = useJob()
+  const [keeping, setKeeping] = createSignal(false)
+  const [problem, setProblem] = createSignal<'photo-too-large' | 'photo-kind'>()
+  const photos = () => (props.load ? job.load(props.load)?.photos : job.view().photos) ?? []
+  const take = async (shows: Shows, input: HTMLInputElement) => {
+    const file = input.files?.[0]
+    // The same picture may be picked twice in a row; a browser tells only of changes.
+    const reset = () => {
+      input.value = ''
+    }
+    if (!file) return
+    // The moment is now, not when the bytes are safe.
+    const occurredAt = job.localNow()
+    setProblem(undefined)
+    setKeeping(true)
+    const read = await keep(() => readPhotoFile(file))
+    reset()
+    if (read && !read.ok) setProblem(read.problem.code)
+    if (read?.ok) {
+      const { bytes, type } = read.value
+      const photo = await keep(() => keepPhoto(world, bytes, type, sha256OfFile))
+      if (photo !== undefined) {
+        const body = { photo, bytes: bytes.length, type, shows, ...(props.load ? { load: props.load } : {}) }
+        await log({ job: job.job, kind: 'photo.taken', body, occurredAt, source: 'photo', evidence: [photo] })
+      }
+    }
+    setKeeping(false)
+  }
+  return (
+    <section class="block" aria-label={t('photos')}>
+      <h4>{t('photos')}</h4>
+      <div class="photos">
+        <For each={photos().map((s) => s.hash)}>
+          {(hash) => {
+            const said = () => photos().find((s) => s.hash === hash)
+            return <Show when={said()}>{(one) => <Photo hash={hash} photo={one().value} />}</Show>
+          }}
+        </For>
+      </div>
+      <Show when={problem()}>
+        {(code) => (
+          <p class="field-wrong" role="alert">
+            ⚠ {t(PROBLEMS[code()].says)}
+          </p>
+        )}
+      </Show>
+      <Show when={keeping()}>
+        <p role="status">{t('keepingPhoto')}</p>
+      </Show>
+      <div class="wrap">
+        <For each={props.load ? OF_LOAD : OF_JOB}>
+          {(shows) => (
+            <label class="button" classList={{ waiting: keeping() }}>
+              <span aria-hidden="true">◉</span> {t(SHOWS[shows])}
+              <input
+                type="file"
+                accept="image/*"
+                capture="environment"
+                disabled={keeping()}
+                data-shows={shows}
+                onChange={(event) => void take(shows, event.currentTarget)}
+              />
+            </label>
+          )}
+        </For>
+      </div>
+    </section>
+  )
+}

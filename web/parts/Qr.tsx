@@ -1,0 +1,17 @@
+import { createResource, Show } from 'solid-js'
+
+/** A QR code, drawn in the page. The drawer is loaded only when one is asked for. */
+export const Qr = (props: { text: string; label: string }) => {
+  const [svg] = createResource(
+    () => props.text,
+    async (text) => {
+      const { renderSVG } = await import('uqr')
+      return `data:image/svg+xml;charset=utf-8,${encodeURIComponent(renderSVG(text, { border: 4, ecc: 'M' }))}`
+    },
+  )
+  return (
+    <Show when={svg()}>
+      {(src) => <img class="qr" src={src()} alt={props.label} data-text={props.text} />}
+    </Show>
+  )
+}

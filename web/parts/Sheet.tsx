@@ -1,0 +1,35 @@
+import { type JSX, onCleanup, onMount } from 'solid-js'
+import { usePhone } from '../state/phone.ts'
+import { Alarm } from './Alarm.tsx'
+
+/**
+ * A form or a question over the whole phone. It closes by its own buttons or the phone's "back", never by a touch
+ * beside it: a wet sleeve must not throw away what was typed.
+ */
+export const Sheet = (props: { title: string; onClose: () => void; children: JSX.Element }) => {
+  const { t } = usePhone()
+  let dialog!: HTMLDialogElement
+  onMount(() => dialog.showModal())
+  onCleanup(() => dialog.close())
+  return (
+    <dialog
+      class="sheet"
+      ref={dialog}
+      aria-label={props.title}
+      onCancel={(event) => {
+        event.preventDefault()
+        props.onClose()
+      }}
+    >
+      <header class="sheet-head">
+        <h2>{props.title}</h2>
+        <button type="button" class="plain" onClick={() => props.onClose()}>
+          {t('cancel')}
+        </button>
+      </header>
+      {/* What lies outside a modal dialog can be neither seen nor pressed. */}
+      <Alarm />
+      <div class="sheet-body">{props.children}</div>
+    </dialog>
+  )
+}

@@ -1,0 +1,43 @@
+import { createSignal } from 'solid-js'
+import { useJob } from '../state/job-here.ts'
+import { usePhone } from '../state/phone.ts'
+import { KIND_WORDS, showValue } from '../state/show.ts'
+import { SaveButton } from './SaveButton.tsx'
+import { Sheet } from './Sheet.tsx'
+import { WhyField } from './WhyField.tsx'
+
+/** Takes an entry back by a further entry. Nothing is deleted: both stay in the log, with the reason. */
+export const TakeBackSheet = (props: { hash: string }) => {
+  const { t, language } = usePhone()
+  const job = useJob()
+  const [why, setWhy] = createSignal('')
+  const [tried, setTried] = createSignal(false)
+  const entry = () => job.line(props.hash)?.entry
+  const value = () => {
+    const is = entry()
+    return is ? `${t(KIND_WORDS[is.kind])} · ${showValue(t, is)}` : ''
+  }
+  const takeBack = async () => {
+    const text = why().trim()
+    if (text === '') {
+      setTried(true)
+      return
+    }
+    const draft = { body: {}, occurredAt: job.localNow(), source: 'tap' } as const
+    const done = await job.log('entry.withdrawn', draft, {
+      corrects: [props.hash],
+      why: { lang: language(), text },
+    })
+    if (done) job.setOver(undefined)
+  }
+  return (
+    <Sheet title={t('takeBack')} onClose={() => job.setOver(undefined)}>
+      <p class="entry-value">{value()}</p>
+      <p>{t('takeBackHelp')}</p>
+      <WhyField value={why()} onInput={setWhy} open={tried() && why().trim() === ''} />
+      <div class="form-end">
+        <SaveButton onSave={takeBack} label={t('takeBack')} />
+      </div>
+    </Sheet>
+  )
+}

@@ -1,0 +1,50 @@
+import { Show } from 'solid-js'
+import type { LocalTime } from '../../api/domain/time.ts'
+import type { When } from '../state/draft.ts'
+import { usePhone } from '../state/phone.ts'
+import { showTime } from '../state/show.ts'
+import { Choice } from './Choice.tsx'
+import { HalfChoice } from './HalfChoice.tsx'
+import { TextField } from './TextField.tsx'
+
+/** When it happened. For a correction the logged time stands unless another is given. */
+export const WhenField = (props: {
+  when: When
+  onChange: (when: When) => void
+  kept?: LocalTime | undefined
+}) => {
+  const { t } = usePhone()
+  const first = () =>
+    props.kept === undefined
+      ? ({ value: 'now', label: t('now') } as const)
+      : ({ value: 'kept', label: t('asLogged', { time: showTime(props.kept) }) } as const)
+  const at = () => (props.when.is === 'at' ? props.when : undefined)
+  return (
+    <div class="when">
+      <Choice
+        legend={t('whenWasIt')}
+        options={[first(), { value: 'at', label: t('otherTime') }]}
+        value={props.when.is}
+        onPick={(is) => props.onChange(is === 'at' ? { is, text: '', half: undefined } : { is })}
+      />
+      <Show when={at()}>
+        {(given) => (
+          <>
+            <TextField
+              label={t('clockTime')}
+              keys="numeric"
+              most={5}
+              value={given().text}
+              onInput={(text) => props.onChange({ is: 'at', text, half: given().half })}
+            />
+            <HalfChoice
+              text={given().text}
+              half={given().half}
+              onPick={(half) => props.onChange({ ...given(), half })}
+            />
+          </>
+        )}
+      </Show>
+    </div>
+  )
+}

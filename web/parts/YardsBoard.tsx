@@ -1,0 +1,60 @@
+import { For, Show } from 'solid-js'
+import { compare, ratio, showNumber } from '../../api/domain/units.ts'
+import { useJob } from '../state/job-here.ts'
+import { usePhone } from '../state/phone.ts'
+import { showQuantity } from '../state/show.ts'
+import { Answer } from './Answer.tsx'
+
+/** Yards on the tickets against what was ordered, in the largest type of the screen. */
+export const YardsBoard = () => {
+  const { t } = usePhone()
+  const job = useJob()
+  const ordered = () => job.figures().orderedYards
+  const difference = () => {
+    const d = job.figures().difference
+    if (!d) return undefined
+    const size = showNumber(d.n < 0n ? ratio(-d.n, d.d) : d)
+    const side = compare(d, ratio(0n))
+    return side === 0 ? t('yardsEven') : t(side < 0 ? 'yardsToCome' : 'yardsOver', { yards: size })
+  }
+  return (
+    <section class="card yards" aria-label={t('yards')}>
+      <div class="two-figures">
+        <div>
+          <output class="figure">
+            {showNumber(job.figures().ticketedYards)} <small>{t('unitYd3')}</small>
+          </output>
+          <span>{t('onTickets')}</span>
+        </div>
+        <div>
+          <Show when={ordered()} fallback={<span>{t('orderNotRecorded')}</span>}>
+            {(yards) => (
+              <>
+                <output class="figure">
+                  {showNumber(yards())} <small>{t('unitYd3')}</small>
+                </output>
+                <span>{t('orderedYards')}</span>
+              </>
+            )}
+          </Show>
+        </div>
+      </div>
+      <Show when={difference()}>{(text) => <p class="sum">{text()}</p>}</Show>
+      <Show when={job.figures().loadsWithoutYards > 0}>
+        <p>{t('loadsWithoutYards', { count: job.figures().loadsWithoutYards })}</p>
+      </Show>
+      <For each={job.view().ordered.map((s) => s.hash)}>
+        {(hash) => {
+          const value = () => {
+            const said = job.view().ordered.find((s) => s.hash === hash)
+            return said ? `${t('ordered')} ${showQuantity(t, said.value)}` : ''
+          }
+          return <Answer hash={hash} value={value()} />
+        }}
+      </For>
+      <button type="button" onClick={() => job.setOver({ is: 'new', kind: 'concrete.ordered' })}>
+        {t(job.view().ordered.length === 0 ? 'logOrder' : 'logFurtherOrder')}
+      </button>
+    </section>
+  )
+}

@@ -1,0 +1,57 @@
+import { createSignal, type JSX, Show } from 'solid-js'
+import type { EntryOf } from '../../../api/domain/entry/envelope.ts'
+import type { Kind } from '../../../api/domain/entry/registry.ts'
+import type { Draft } from '../../state/draft.ts'
+import type { Why } from '../../state/job-here.ts'
+import { usePhone } from '../../state/phone.ts'
+import { SaveButton } from '../SaveButton.tsx'
+import { WhyField } from '../WhyField.tsx'
+
+/** What every form of an entry is given. `initial` is there where it corrects an entry. */
+export type FormProps<K extends Kind> = {
+  readonly initial?: EntryOf<K> | undefined
+  readonly onSave: (draft: Draft<K>, why: Why | undefined) => Promise<unknown>
+}
+
+/**
+ * The end of each form: the reason, where it is a correction, and the button. Where an answer is open it says so, and
+ * the fields are marked.
+ */
+export const FormFrame = <K extends Kind>(props: {
+  form: FormProps<K>
+  /** The draft, or undefined while something is open. */
+  draft: () => Draft<K> | undefined
+  onOpen: () => void
+  children: JSX.Element
+}) => {
+  const { t, language } = usePhone()
+  const [why, setWhy] = createSignal('')
+  const [tried, setTried] = createSignal(false)
+  const correcting = () => props.form.initial !== undefined
+  const save = async () => {
+    const draft = props.draft()
+    const reason = why().trim()
+    if (!draft || (correcting() && reason === '')) {
+      setTried(true)
+      props.onOpen()
+      return
+    }
+    await props.form.onSave(draft, correcting() ? { lang: language(), text: reason } : undefined)
+  }
+  return (
+    <form onSubmit={(event) => event.preventDefault()}>
+      {props.children}
+      <Show when={correcting()}>
+        <WhyField value={why()} onInput={setWhy} open={tried() && why().trim() === ''} />
+      </Show>
+      <Show when={tried() && (!props.draft() || (correcting() && why().trim() === ''))}>
+        <p class="field-wrong" role="status">
+          ⚠ {t('answerMarked')}
+        </p>
+      </Show>
+      <div class="form-end">
+        <SaveButton onSave={save} label={t(correcting() ? 'saveCorrection' : 'save')} />
+      </div>
+    </form>
+  )
+}

@@ -1,0 +1,37 @@
+import { createSignal } from 'solid-js'
+import { QUANTITY_TEXT } from '../../../api/domain/units.ts'
+import type { Draft } from '../../state/draft.ts'
+import { useJob } from '../../state/job-here.ts'
+import { usePhone } from '../../state/phone.ts'
+import { TextField } from '../TextField.tsx'
+import { FormFrame, type FormProps } from './FormFrame.tsx'
+
+/** Yards asked of the supplier. A further order is logged as a further one: they add up. */
+export const OrderForm = (props: FormProps<'concrete.ordered'>) => {
+  const { t } = usePhone()
+  const job = useJob()
+  const before = props.initial?.body.yards
+  const unit = before?.unit ?? 'yd3'
+  const [text, setText] = createSignal(before?.text ?? '')
+  const [tried, setTried] = createSignal(false)
+  const ready = (): Draft<'concrete.ordered'> | undefined => {
+    const tidy = text().trim().replace(/\s+/g, ' ')
+    if (!QUANTITY_TEXT.test(tidy)) return undefined
+    const occurredAt = props.initial?.occurredAt ?? job.localNow()
+    return { body: { yards: { is: 'given', text: tidy, unit } }, occurredAt, source: 'tap' }
+  }
+  return (
+    <FormFrame form={props} draft={ready} onOpen={() => setTried(true)}>
+      <p>{t('orderHelp')}</p>
+      <TextField
+        label={t('yardsOrdered')}
+        unit={t(unit === 'yd3' ? 'unitYd3' : 'unitM3')}
+        keys="decimal"
+        most={15}
+        value={text()}
+        onInput={setText}
+        wrong={tried() && !ready() ? t('stillOpen') : undefined}
+      />
+    </FormFrame>
+  )
+}

@@ -1,0 +1,31 @@
+import { createSignal } from 'solid-js'
+import type { BodyOf } from '../../../api/domain/entry/registry.ts'
+import type { Draft } from '../../state/draft.ts'
+import { usePhone } from '../../state/phone.ts'
+import { SHOWS } from '../../state/show.ts'
+import { Choice } from '../Choice.tsx'
+import { FormFrame, type FormProps } from './FormFrame.tsx'
+
+type Shows = BodyOf<'photo.taken'>['shows']
+
+/** Corrects what a photo is said to show. The photo itself can't be changed. */
+export const PhotoForm = (props: FormProps<'photo.taken'> & { initial: object }) => {
+  const { t } = usePhone()
+  const [shows, setShows] = createSignal<Shows | undefined>(props.initial?.body.shows)
+  const ready = (): Draft<'photo.taken'> | undefined => {
+    const chosen = shows()
+    if (!props.initial || !chosen) return undefined
+    const { body, occurredAt, source, evidence } = props.initial
+    return { body: { ...body, shows: chosen }, occurredAt, source, ...(evidence ? { evidence } : {}) }
+  }
+  return (
+    <FormFrame form={props} draft={ready} onOpen={() => {}}>
+      <Choice
+        legend={t('photoShows')}
+        options={(Object.keys(SHOWS) as Shows[]).map((value) => ({ value, label: t(SHOWS[value]) }))}
+        value={shows()}
+        onPick={setShows}
+      />
+    </FormFrame>
+  )
+}

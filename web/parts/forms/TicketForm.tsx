@@ -1,0 +1,91 @@
+import { createSignal } from 'solid-js'
+import { readLocalTime } from '../../../api/domain/time.ts'
+import { type Draft, EMPTY_TICKET, readTicket, type TicketDraft, ticketDraftOf } from '../../state/draft.ts'
+import { useJob } from '../../state/job-here.ts'
+import { usePhone } from '../../state/phone.ts'
+import { Choice } from '../Choice.tsx'
+import { HalfChoice } from '../HalfChoice.tsx'
+import { StatedField } from '../StatedField.tsx'
+import { FormFrame, type FormProps } from './FormFrame.tsx'
+
+/** What the ticket says, field by field. Each is filled in or said to be not on it; none has a value beforehand. */
+export const TicketForm = (props: FormProps<'ticket.recorded'> & { load: string }) => {
+  const { t, world } = usePhone()
+  const job = useJob()
+  const start = props.initial ? ticketDraftOf(props.initial.body) : EMPTY_TICKET
+  const [draft, setDraft] = createSignal<TicketDraft>(start)
+  const [tried, setTried] = createSignal(false)
+  const near = (): number => {
+    const arrived = job.load(props.load)?.arrived[0]?.value
+    return (arrived && readLocalTime(arrived)) || world.now()
+  }
+  const read = () => readTicket(draft(), props.load, { near: near(), zone: job.zone() })
+  const isOpen = (field: keyof TicketDraft): boolean => {
+    const now = read()
+    return tried() && 'open' in now && now.open.includes(field)
+  }
+  const ready = (): Draft<'ticket.recorded'> | undefined => {
+    const now = read()
+    if ('open' in now) return undefined
+    return { body: now.ticket, occurredAt: props.initial?.occurredAt ?? job.localNow(), source: 'tap' }
+  }
+  const change = (part: Partial<TicketDraft>) => setDraft({ ...draft(), ...part })
+  return (
+    <FormFrame form={props} draft={ready} onOpen={() => setTried(true)}>
+      <StatedField
+        label={t('ticketNumber')}
+        stated={draft().number}
+        keys="numeric"
+        open={isOpen('number')}
+        onChange={(number) => change({ number })}
+      />
+      <StatedField
+        label={t('truck')}
+        stated={draft().truck}
+        keys="numeric"
+        open={isOpen('truck')}
+        onChange={(truck) => change({ truck })}
+      />
+      <StatedField
+        label={t('yardsOnTicket')}
+        unit={t('unitYd3')}
+        keys="decimal"
+        stated={draft().yards}
+        open={isOpen('yards')}
+        onChange={(yards) => change({ yards })}
+      />
+      <StatedField
+        label={t('batchedAtClock')}
+        stated={draft().batched}
+        keys="numeric"
+        open={isOpen('batched')}
+        onChange={(batched) => change({ batched: { ...batched, half: draft().batched.half } })}
+      >
+        <HalfChoice
+          text={draft().batched.text}
+          half={draft().batched.half}
+          onPick={(half) => change({ batched: { ...draft().batched, half } })}
+        />
+      </StatedField>
+      <StatedField
+        label={t('limitOnTicket')}
+        unit={t('unitMin')}
+        keys="numeric"
+        stated={draft().limit}
+        open={isOpen('limit')}
+        onChange={(limit) => change({ limit: { ...limit, to: draft().limit.to } })}
+      >
+        <Choice
+          small
+          legend={t('limitRunsTo')}
+          options={[
+            { value: 'discharge-ended', label: t('dischargeEnded') },
+            { value: 'discharge-started', label: t('dischargeStarted') },
+          ]}
+          value={draft().limit.to}
+          onPick={(to) => change({ limit: { ...draft().limit, to } })}
+        />
+      </StatedField>
+    </FormFrame>
+  )
+}

@@ -1,0 +1,66 @@
+import { createSignal, Show } from 'solid-js'
+import type { BodyOf } from '../../../api/domain/entry/registry.ts'
+import { QUANTITY_TEXT } from '../../../api/domain/units.ts'
+import { type Draft, readWhen, type When } from '../../state/draft.ts'
+import { useJob } from '../../state/job-here.ts'
+import { usePhone } from '../../state/phone.ts'
+import { Cautions } from '../Cautions.tsx'
+import { Choice } from '../Choice.tsx'
+import { TextField } from '../TextField.tsx'
+import { WhenField } from '../WhenField.tsx'
+import { FormFrame, type FormProps } from './FormFrame.tsx'
+
+type Answer = BodyOf<'water.added'>['amount']['is']
+
+/** Water put in on the site: gallons that went in, not what was asked for. */
+export const WaterForm = (props: FormProps<'water.added'> & { load: string }) => {
+  const { t, world } = usePhone()
+  const job = useJob()
+  const before = props.initial?.body.amount
+  const kept = props.initial?.occurredAt
+  const [is, setIs] = createSignal<Answer | undefined>(before?.is ?? 'given')
+  const [text, setText] = createSignal(before?.is === 'given' ? before.text : '')
+  const [when, setWhen] = createSignal<When>(kept ? { is: 'kept' } : { is: 'now' })
+  const [tried, setTried] = createSignal(false)
+  const unit = before?.is === 'given' ? before.unit : 'gal'
+  const amount = (): BodyOf<'water.added'>['amount'] | undefined => {
+    const answer = is()
+    if (answer === 'none' || answer === 'not-sure') return { is: answer }
+    const tidy = text().trim()
+    return QUANTITY_TEXT.test(tidy) ? { is: 'given', text: tidy, unit } : undefined
+  }
+  const ready = (): Draft<'water.added'> | undefined => {
+    const given = amount()
+    const occurredAt = readWhen(when(), world.now(), job.zone(), kept)
+    return given && occurredAt
+      ? { body: { load: props.load, amount: given }, occurredAt, source: 'tap' }
+      : undefined
+  }
+  return (
+    <FormFrame form={props} draft={ready} onOpen={() => setTried(true)}>
+      <Choice
+        legend={t('waterQuestion')}
+        options={[
+          { value: 'given', label: t('gallons') },
+          { value: 'none', label: t('waterNone') },
+          { value: 'not-sure', label: t('notSure') },
+        ]}
+        value={is()}
+        onPick={setIs}
+      />
+      <Show when={is() === 'given'}>
+        <TextField
+          label={t('gallonsWentIn')}
+          unit={t(unit === 'gal' ? 'unitGal' : 'unitL')}
+          keys="decimal"
+          most={15}
+          value={text()}
+          onInput={setText}
+          wrong={tried() && !amount() ? t('stillOpen') : undefined}
+        />
+      </Show>
+      <WhenField when={when()} onChange={setWhen} kept={kept} />
+      <Cautions of={['cautionWaterAsked']} />
+    </FormFrame>
+  )
+}

@@ -1,0 +1,70 @@
+import { createSignal, For, Show } from 'solid-js'
+import { Answers } from '../parts/Answer.tsx'
+import { Cautions } from '../parts/Cautions.tsx'
+import { HistoryList } from '../parts/HistoryList.tsx'
+import { JobTools } from '../parts/JobTools.tsx'
+import { RemarkBlock } from '../parts/LoadBlocks.tsx'
+import { LoadCard } from '../parts/LoadCard.tsx'
+import { OverJob } from '../parts/OverJob.tsx'
+import { PhotoBlock } from '../parts/PhotoBlock.tsx'
+import { YardsBoard } from '../parts/YardsBoard.tsx'
+import { createJobHere, JobContext } from '../state/job-here.ts'
+import { usePhone } from '../state/phone.ts'
+
+/** The pour: yards on top, then the loads, the newest first, then everything that was logged. */
+export const JobScreen = (props: { job: string }) => {
+  const phone = usePhone()
+  const { t } = phone
+  const job = createJobHere(phone, props.job)
+  const [busy, setBusy] = createSignal(false)
+  const truckHere = async () => {
+    if (busy()) return
+    setBusy(true)
+    await job.tap('load.arrived', { load: phone.newId() }).finally(() => setBusy(false))
+  }
+  return (
+    <JobContext.Provider value={job}>
+      <main>
+        <p>
+          <a class="button back" href="/">
+            ← {t('jobs')}
+          </a>
+        </p>
+        <h1 class="board">{job.name() ?? t('jobWithoutName')}</h1>
+        <Show when={job.view().name.length > 1}>
+          <Answers fact={job.view().name} show={(said) => said.value} />
+        </Show>
+        <YardsBoard />
+        <Cautions of={['cautionTruck', 'cautionBurns']} />
+        <div class="stamp-open">
+          <button type="button" class="main" disabled={busy()} onClick={() => void truckHere()}>
+            {busy() ? t('keeping') : t('truckHere')}
+          </button>
+          <button
+            type="button"
+            class="second"
+            onClick={() => job.setOver({ is: 'new', kind: 'ticket.recorded', load: phone.newId() })}
+          >
+            {t('ticketFirst')}
+          </button>
+        </div>
+        <h2 class="board">{t('loads')}</h2>
+        <Show when={job.loadIds().length > 0} fallback={<p>{t('noLoads')}</p>}>
+          <For each={job.loadIds()}>{(load) => <LoadCard load={load} />}</For>
+        </Show>
+        <h2 class="board">{t('wholeJob')}</h2>
+        <div class="card">
+          <PhotoBlock />
+          <RemarkBlock />
+        </div>
+        <HistoryList />
+        <Show when={job.view().unread > 0}>
+          <p>⚠ {t('unreadCount', { count: job.view().unread })}</p>
+        </Show>
+        <JobTools job={props.job} onSlip={() => job.setOver({ is: 'slip' })} />
+        <Cautions of={['cautionCodes']} />
+      </main>
+      <OverJob />
+    </JobContext.Provider>
+  )
+}

@@ -1,0 +1,40 @@
+import { clockTimeNear, type LocalTime, readLocalTime } from '../../api/domain/time.ts'
+
+/** A clock time as typed with gloves on: `705`, `0705`, `7:05`, `13:20`. */
+export type ClockText =
+  | { readonly is: 'clock'; readonly clock: string }
+  /** `705` may be morning or evening: whoever typed it says which. */
+  | { readonly is: 'asks-half' }
+  | { readonly is: 'none' }
+export type Half = 'am' | 'pm'
+
+/** Written with a leading zero, or past twelve, a time is one of a 24-hour clock; else it needs its half of the day. */
+export const readClock = (text: string, half: Half | undefined): ClockText => {
+  const match = /^(\d{1,2}):?(\d{2})$/.exec(text.trim())
+  if (!match) return { is: 'none' }
+  const hour = Number(match[1])
+  const minute = Number(match[2])
+  if (hour > 23 || minute > 59) return { is: 'none' }
+  const full = match[1]!.startsWith('0') || hour > 12
+  if (full) return { is: 'clock', clock: writeClock(hour, minute) }
+  if (!half) return { is: 'asks-half' }
+  return { is: 'clock', clock: writeClock((hour % 12) + (half === 'pm' ? 12 : 0), minute) }
+}
+
+const writeClock = (hour: number, minute: number): string =>
+  `${String(hour).padStart(2, '0')}:${String(minute).padStart(2, '0')}`
+
+const DAY = 24 * 60 * 60_000
+/** A ticket's clock may run ahead of ours, and a slip of the pen be flagged later; three hours tell it from yesterday. */
+const AHEAD = 3 * 60 * 60_000
+
+/**
+ * The last time that the clock stood there before `near`: batched at 23:50 and arrived at 00:20 is the evening before.
+ */
+export const lastTimeAt = (clock: string, near: number, zone: string): LocalTime | undefined => {
+  for (const day of [near + DAY, near, near - DAY]) {
+    const time = clockTimeNear(clock, day, zone)
+    if (time !== undefined && readLocalTime(time)! <= near + AHEAD) return time
+  }
+  return undefined
+}

@@ -1,0 +1,40 @@
+import { createSignal } from 'solid-js'
+import type { Happening } from '../../api/domain/entry/make.ts'
+import type { Kind } from '../../api/domain/entry/registry.ts'
+import type { DeviceWorld } from '../device/world.ts'
+import { logEntry } from '../sync/log-entry.ts'
+
+export type LogState = {
+  /**
+   * Keeps an entry on this phone. True once it is kept for good; false where it was not, and then the alarm says so.
+   */
+  log<K extends Kind>(happening: Happening<K>): Promise<boolean>
+  /** Runs something else that keeps, a photo's bytes say, under the same alarm. */
+  keep<T>(work: () => Promise<T>): Promise<T | undefined>
+  /** What could not be kept: shown loudly until somebody has read it. */
+  readonly alarm: () => string | undefined
+  clearAlarm(): void
+}
+
+export const createLog = (world: DeviceWorld, afterwards: () => void): LogState => {
+  const [alarm, setAlarm] = createSignal<string>()
+  const keep = async <T>(work: () => Promise<T>): Promise<T | undefined> => {
+    try {
+      return await work()
+    } catch (error) {
+      setAlarm(error instanceof Error ? `${error.name}: ${error.message}` : String(error))
+      return undefined
+    }
+  }
+  return {
+    keep,
+    log: async (happening) => {
+      const hash = await keep(() => logEntry(world, happening))
+      if (hash === undefined) return false
+      afterwards()
+      return true
+    },
+    alarm,
+    clearAlarm: () => setAlarm(undefined),
+  }
+}
