@@ -52,7 +52,7 @@ export const keysFrom = (master: Uint8Array): KeysOf => {
 }
 
 /** A UUID made of bytes of one's own. Source: RFC 9562 (2024) §5.8. */
-const uuidV8 = (bytes: Uint8Array): string => {
+export const uuidV8 = (bytes: Uint8Array): string => {
   const own = bytes.slice()
   own[6] = (own[6]! & 0x0f) | 0x80
   own[8] = (own[8]! & 0x3f) | 0x80

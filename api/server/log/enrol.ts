@@ -12,12 +12,16 @@ export type Founding = {
   readonly use: 'phone' | 'office'
 }
 
+/** `code-used`: another key used this code before. The log decides, since it takes a device once. */
+export type EnrolOutcome = 'enrolled' | 'code-used' | 'unavailable'
+
 /** The log's first entries, all by the server's own device: the company, its owner, the two first devices (SPEC §7). */
 export const foundCompany =
   (founding: Founding) =>
-  async (draft: Draft): Promise<void> => {
-    if (draft.size() > 0) return
+  async (draft: Draft): Promise<EnrolOutcome> => {
     const { company, name, zone, person, owner, device, key, use } = founding
+    if (draft.size() > 0)
+      return draft.state().members.devices.get(device)?.key === key ? 'enrolled' : 'code-used'
     const { log, device: server } = draft.keys
     await draft.say({
       job: company,
@@ -31,15 +35,17 @@ export const foundCompany =
     })
     await draft.say({ job: company, kind: 'owner.named', body: { person, name: owner } })
     await draft.say({ job: company, kind: 'device.enrolled', body: { device, person, key, use } })
+    return 'enrolled'
   }
 
-/** One more device of a person who is in the log. False where there is no such person. */
+/** One more device of a person who is in the log. */
 export const enrolDevice =
   (enrolment: { device: string; person: string; key: string; use: 'phone' | 'office' }) =>
-  async (draft: Draft): Promise<boolean> => {
+  async (draft: Draft): Promise<EnrolOutcome> => {
     const { members } = draft.state()
-    if (members.devices.has(enrolment.device)) return true
-    if (draft.isStopped() || !members.people.has(enrolment.person)) return false
+    const before = members.devices.get(enrolment.device)
+    if (before) return before.key === enrolment.key ? 'enrolled' : 'code-used'
+    if (draft.isStopped() || !members.people.has(enrolment.person)) return 'unavailable'
     await draft.say({ job: draft.company, kind: 'device.enrolled', body: enrolment })
-    return true
+    return 'enrolled'
   }

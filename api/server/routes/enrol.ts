@@ -1,10 +1,10 @@
 import type { Context } from 'hono'
-import * as z from 'zod/mini'
 import type { CodeRow } from '../../../db/log-store/account-store.ts'
 import { codeLook, inviteRequest, joinRequest, setUpRequest } from '../../contract/messages/enrol.ts'
-import { uuidV7 } from '../../domain/entry/make.ts'
 import { companyOrigin } from '../../domain/log/device-log.ts'
+import { toUtf8 } from '../../domain/log/encoding.ts'
 import { writeVerifierKey } from '../../domain/log/note.ts'
+import { uuidV8 } from '../keys.ts'
 import { enrolDevice, foundCompany } from '../log/enrol.ts'
 import { problem } from '../middleware/problem.ts'
 import { readJson } from '../middleware/read-body.ts'
@@ -24,99 +24,70 @@ const codeFor = async (
   return row?.purpose === purpose ? row : undefined
 }
 
+/**
+ * What a code makes, always the same: whoever comes again with the same code and key finds what the first try made, and
+ * two who use one code at once come to the same ids, of which the log takes only the first.
+ */
+const madeBy = (house: House, code: string, part: 'company' | 'person' | 'device'): string =>
+  uuidV8(house.world.sha256(toUtf8(`screedbook ${part} by code v1\n${code}`)).slice(0, 16))
+
 export const setUpLook: Handler = async (c, house) => {
   const request = await readJson(c, codeLook)
   if (!request.ok) return problem(c, request.problem.code, { at: request.problem.at })
-  return (await codeFor(house, request.value.code, 'set-up'))
-    ? c.json({ purpose: 'set-up' })
-    : problem(c, 'code-used')
+  const { code } = request.value
+  const row = await codeFor(house, code, 'set-up')
+  const used = row && (await house.world.store.company(madeBy(house, code, 'company')))
+  return row && !used ? c.json({ purpose: 'set-up' }) : problem(c, 'code-used')
 }
 
 export const joinLook: Handler = async (c, house) => {
   const request = await readJson(c, codeLook)
   if (!request.ok) return problem(c, request.problem.code, { at: request.problem.at })
-  const row = await codeFor(house, request.value.code, 'join')
+  const { code } = request.value
+  const row = await codeFor(house, code, 'join')
   if (!row?.company || !row.person) return problem(c, 'code-used')
   const { members } = await house.sequencer.state(row.company)
   const company = members.company?.name
   const person = members.people.get(row.person)?.name
-  return company && person ? c.json({ purpose: 'join', company, person }) : problem(c, 'code-used')
+  if (!company || !person || members.devices.has(madeBy(house, code, 'device')))
+    return problem(c, 'code-used')
+  return c.json({ purpose: 'join', company, person })
 }
-
-/** What a spent code made, found again by code and key: an answer that was lost on its way can be asked for again. */
-const receiptHash = (house: House, code: string, key: string): string =>
-  secretHash(`${code} ${key}`, house.world)
-const receipt = z.strictObject({ company: z.string(), person: z.string(), device: z.string() })
-type Receipt = z.infer<typeof receipt>
-
-const knownReceipt = async (house: House, code: string, key: string): Promise<Receipt | undefined> => {
-  const row = await house.world.accounts.code(receiptHash(house, code, key), house.world.now())
-  const [person, device] = row?.person?.split(' ') ?? []
-  return row?.company && person && device ? { company: row.company, person, device } : undefined
-}
-
-const keepReceipt = (
-  house: House,
-  code: string,
-  key: string,
-  made: Receipt,
-  purpose: CodeRow['purpose'],
-): Promise<void> =>
-  house.world.accounts.putCode({
-    codeHash: receiptHash(house, code, key),
-    purpose,
-    company: made.company,
-    person: `${made.person} ${made.device}`,
-    use: undefined,
-    expiresAt: house.world.now() + DAY_MS,
-  })
 
 export const setUp: Handler = async (c, house) => {
   const request = await readJson(c, setUpRequest)
   if (!request.ok) return problem(c, request.problem.code, { at: request.problem.at })
   const { code, company: name, zone, owner, key, use } = request.value
-  const { world } = house
-  let made = await knownReceipt(house, code, key)
-  if (!made) {
-    if (!(await codeFor(house, code, 'set-up'))) return problem(c, 'code-used')
-    const fresh = () => uuidV7(world.now(), world.random)
-    made = { company: fresh(), person: fresh(), device: fresh() }
-    // Before the code is spent, so that whoever spent it can always come back to what it made.
-    await keepReceipt(house, code, key, made, 'set-up')
-    if (!(await world.accounts.takeCode(secretHash(code, world)))) return problem(c, 'code-used')
+  if (!(await codeFor(house, code, 'set-up'))) return problem(c, 'code-used')
+  const made = {
+    company: madeBy(house, code, 'company'),
+    person: madeBy(house, code, 'person'),
+    device: madeBy(house, code, 'device'),
   }
-  const origin = companyOrigin(made.company, world.demo)
-  await house.sequencer.found(made.company, origin, foundCompany({ ...made, name, zone, owner, key, use }))
-  return answerEnrolled(c, house, made)
+  const origin = companyOrigin(made.company, house.world.demo)
+  const founding = foundCompany({ ...made, name, zone, owner, key, use })
+  const outcome = await house.sequencer.found(made.company, origin, founding)
+  return outcome === 'enrolled' ? answerEnrolled(c, house, made) : problem(c, outcome)
 }
 
 export const join: Handler = async (c, house) => {
   const request = await readJson(c, joinRequest)
   if (!request.ok) return problem(c, request.problem.code, { at: request.problem.at })
   const { code, key } = request.value
-  const { world } = house
-  const spent = await knownReceipt(house, code, key)
-  const row = spent ? undefined : await codeFor(house, code, 'join')
-  const made =
-    spent ??
-    (row?.company && row.person
-      ? { company: row.company, person: row.person, device: uuidV7(world.now(), world.random) }
-      : undefined)
-  if (!made) return problem(c, 'code-used')
-  if (!spent) {
-    await keepReceipt(house, code, key, made, 'join')
-    if (!(await world.accounts.takeCode(secretHash(code, world)))) return problem(c, 'code-used')
-  }
-  const enrolment = { device: made.device, person: made.person, key, use: row?.use ?? 'phone' }
-  if (!(await house.sequencer.run(made.company, enrolDevice(enrolment)))) return problem(c, 'unavailable')
-  return answerEnrolled(c, house, made)
+  const row = await codeFor(house, code, 'join')
+  if (!row?.company || !row.person) return problem(c, 'code-used')
+  const made = { company: row.company, person: row.person, device: madeBy(house, code, 'device') }
+  const enrolment = { device: made.device, person: made.person, key, use: row.use ?? 'phone' }
+  const outcome = await house.sequencer.run(made.company, enrolDevice(enrolment))
+  return outcome === 'enrolled' ? answerEnrolled(c, house, made) : problem(c, outcome)
 }
 
-const answerEnrolled = async (c: Context, house: House, made: Receipt): Promise<Response> => {
+type Made = { readonly company: string; readonly person: string; readonly device: string }
+
+const answerEnrolled = async (c: Context, house: House, made: Made): Promise<Response> => {
   const { members } = await house.sequencer.state(made.company)
   const person = members.people.get(made.person)
-  // A receipt whose code somebody else spent made nothing.
-  if (!members.company || !person || !members.devices.has(made.device)) return problem(c, 'code-used')
+  if (!members.company || !person) return problem(c, 'unavailable')
   await openSession(c, house.world, made.company, made.device)
   const { origin, zone } = members.company
   const logKey = writeVerifierKey(house.world.keysOf(origin).log.noteKey, house.world.sha256)
