@@ -42,24 +42,36 @@ const readPart = async (
   }
 }
 
-/** The body as JSON of this shape. Fails with a pointer to the first field that is wrong. */
-export const readJson = async <S extends z.ZodMiniType>(
-  c: Context,
-  schema: S,
-  most = 64 * 1024,
-): Promise<Result<z.infer<S>, BodyProblem>> => {
+/** The body as JSON, of any shape. */
+export const readValue = async (c: Context, most: number): Promise<Result<unknown, BodyProblem>> => {
   const bytes = await readBytes(c, most)
   if (!bytes.ok) return bytes
-  let value: unknown
   try {
-    value = JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(bytes.value))
+    return ok(JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(bytes.value)) as unknown)
   } catch {
     return fail('request-malformed')
   }
+}
+
+/** The value as one of this shape. Fails with a pointer to the first field that is wrong. */
+export const readShape = <S extends z.ZodMiniType>(
+  value: unknown,
+  schema: S,
+): Result<z.infer<S>, 'request-malformed'> => {
   const read = schema.safeParse(value)
   if (read.success) return ok(read.data)
   return fail(
     'request-malformed',
     (read.error.issues[0]?.path ?? []).map((step) => `/${String(step)}`).join(''),
   )
+}
+
+/** The body as JSON of this shape. */
+export const readJson = async <S extends z.ZodMiniType>(
+  c: Context,
+  schema: S,
+  most = 64 * 1024,
+): Promise<Result<z.infer<S>, BodyProblem>> => {
+  const value = await readValue(c, most)
+  return value.ok ? readShape(value.value, schema) : value
 }
