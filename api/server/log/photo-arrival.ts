@@ -14,11 +14,12 @@ export const sayPhotoReceived = async (draft: Draft, photo: string): Promise<voi
     if (!said.has(job)) await draft.say({ job, kind: 'photo.received', body: { photo, bytes: blob.bytes } })
 }
 
-/** Work for the sequencer: the photo is stored whole and its hash agreed. */
+/** Work for the sequencer: the photo is stored whole and its hash agreed. False where the log takes nothing more. */
 export const photoArrived =
   (photo: { hash: string; bytes: number; type: string }) =>
-  async (draft: Draft): Promise<void> => {
-    if (draft.isStopped()) return
+  async (draft: Draft): Promise<boolean> => {
+    if (draft.isStopped()) return false
     if (!(await draft.blob(photo.hash))) await draft.addBlob(photo)
     await sayPhotoReceived(draft, photo.hash)
+    return true
   }

@@ -32,15 +32,18 @@ export const photoPart: Handler = known(async (c, house, asker) => {
   const offset = readSize(c.req.header(PHOTO_OFFSET) ?? '')
   const total = readSize(c.req.header(PHOTO_LENGTH) ?? '')
   if (!isHash(hash)) return problem(c, 'not-found')
-  if (offset === undefined || !total)
+  if (offset === undefined || total === undefined)
     return problem(c, 'request-malformed', { at: `/${offset === undefined ? PHOTO_OFFSET : PHOTO_LENGTH}` })
+  if (total === 0) return problem(c, 'photo-kind')
   if (total > MAX_PHOTO_BYTES) return problem(c, 'photo-too-large')
   const done = await world.store.blob(asker.company, hash)
   if (done) return c.body(null, 200, held(done.bytes))
   const part = await readBytes(c, PHOTO_PART_BYTES)
   if (!part.ok) return problem(c, part.problem.code)
-  if (part.value.length === 0 || offset + part.value.length > total)
-    return problem(c, 'photo-offset', { next: offset })
+  if (offset + part.value.length > total) return problem(c, 'photo-offset', { next: offset })
+  // All of it came before, but the server stopped short of saying so.
+  if (part.value.length === 0 && offset === total) return finishAgain(c, house, asker, hash, total)
+  if (part.value.length === 0) return problem(c, 'photo-offset', { next: offset })
   const now = await world.photos.write(asker.company, hash, asker.device.device, offset, part.value)
   if (now === 'offset-differs') {
     const bytes = await world.photos.held(asker.company, hash, asker.device.device)
@@ -51,11 +54,12 @@ export const photoPart: Handler = known(async (c, house, asker) => {
 
 const finish = async (
   c: Context,
-  { world, sequencer }: House,
+  house: House,
   asker: Known,
   hash: string,
   bytes: number,
 ): Promise<Response> => {
+  const { world } = house
   const { company, device } = asker
   const type = kindOfPhoto(await world.photos.start(company, hash, device.device, 16))
   if (!type) {
@@ -64,8 +68,42 @@ const finish = async (
   }
   if ((await world.photos.finish(company, hash, device.device)) === 'hash-differs')
     return problem(c, 'photo-hash')
-  await sequencer.run(company, photoArrived({ hash, bytes, type }))
-  return c.body(null, 200, held(bytes))
+  return logArrival(c, house, company, { hash, bytes, type })
+}
+
+const logArrival = async (
+  c: Context,
+  { sequencer }: House,
+  company: string,
+  photo: { hash: string; bytes: number; type: string },
+): Promise<Response> =>
+  (await sequencer.run(company, photoArrived(photo)))
+    ? c.body(null, 200, held(photo.bytes))
+    : problem(c, 'log-stopped')
+
+/** The photo is stored whole but not in the log, or its parts are all there but were not hashed yet. */
+const finishAgain = async (
+  c: Context,
+  house: House,
+  asker: Known,
+  hash: string,
+  total: number,
+): Promise<Response> => {
+  const { world } = house
+  const bytes = await world.photos.held(asker.company, hash, asker.device.device)
+  if (bytes !== total) return problem(c, 'photo-offset', { next: bytes, headers: held(bytes) })
+  const whole = await world.photos.open(asker.company, hash)
+  if (!whole) return finish(c, house, asker, hash, total)
+  const type = kindOfPhoto(await startOf(whole.stream))
+  if (!type) return problem(c, 'photo-kind')
+  return logArrival(c, house, asker.company, { hash, bytes, type })
+}
+
+const startOf = async (stream: ReadableStream<Uint8Array>): Promise<Uint8Array> => {
+  const reader = stream.getReader()
+  const { value } = await reader.read()
+  await reader.cancel().catch(() => {})
+  return value ?? new Uint8Array()
 }
 
 /** The bytes as received. They can't change, so a browser may keep them; but for those who may see them alone. */
