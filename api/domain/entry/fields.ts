@@ -29,7 +29,10 @@ export const localTime = z.string().check(
   z.regex(LOCAL_TIME),
   z.refine((text) => readLocalTime(text) !== undefined),
 )
-export const zoneName = z.string().check(z.maxLength(64), z.refine(isZone))
+/** A name, not an offset or a whole time: Temporal reads those as zones too. */
+export const zoneName = z
+  .string()
+  .check(z.maxLength(64), z.regex(/^[A-Za-z][A-Za-z0-9_+/-]*$/), z.refine(isZone))
 export const languageTag = z.string().check(z.regex(/^[a-z]{2,3}(?:-[A-Za-z0-9]{2,8}){0,3}$/))
 export const count = z.int().check(z.gte(0))
 export const publicKey = z.string().check(
@@ -42,7 +45,8 @@ export const words = (most: number) =>
   z.string().check(
     z.minLength(1),
     z.maxLength(most),
-    z.refine((text) => !/[^\P{Cc}\n]/u.test(text)),
+    // Half a character has no bytes of its own, so no entry can hold it.
+    z.refine((text) => text.isWellFormed() && !/[^\P{Cc}\n]/u.test(text)),
   )
 
 export const spoken = (most: number) => z.strictObject({ lang: languageTag, text: words(most) })
