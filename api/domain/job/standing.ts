@@ -15,7 +15,10 @@ export type KnownEntry = HashedEntry & { readonly receivedAt?: number }
 export const standingEntries = (
   entries: readonly KnownEntry[],
 ): { all: KnownEntry[]; stands: ReadonlySet<string> } => {
-  const all = [...new Map(entries.map((e) => [e.hash, e])).values()].sort(inOrder)
+  const known = new Map<string, KnownEntry>()
+  // Of an entry held twice, as one's own and as received, the one that knows its receipt.
+  for (const e of entries) if (known.get(e.hash)?.receivedAt === undefined) known.set(e.hash, e)
+  const all = [...known.values()].sort(inOrder)
   const correctedBy = new Map<string, string[]>()
   for (const { hash, entry } of all)
     for (const target of entry.corrects ?? [])
