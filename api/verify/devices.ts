@@ -1,0 +1,30 @@
+import { equalBytes, readBase64 } from '../domain/log/encoding.ts'
+import { type Quoted, quotedOf } from './company.ts'
+import type { Context } from './context.ts'
+
+/** The devices that quoted entries enrol, with their keys, and which one is the server. */
+export type Devices = { readonly keys: ReadonlyMap<string, Uint8Array>; readonly server: string | undefined }
+
+/** L29: the server device enrolled itself at the log's index 1; it enrols every other one, each once. */
+export const readDevices = ({ report }: Context, quoted: readonly Quoted[]): Devices => {
+  const enrolments = quotedOf(quoted, 'device.enrolled')
+  const first = enrolments.find(
+    ({ entry, index }) => entry.body.use === 'server' && entry.device === entry.body.device && index === 1,
+  )
+  const server = first?.entry.body.device
+  const keys = new Map<string, Uint8Array>()
+  for (const { hash, entry } of enrolments) {
+    const name = `company/${hash}.json`
+    const { device } = entry.body
+    const key = readBase64(entry.body.key)
+    const before = keys.get(device)
+    if (entry.device !== server)
+      report('device-unknown', name, 'the server’s own device did not write this enrolment')
+    else if (entry.body.use === 'server' && device !== server)
+      report('device-unknown', name, 'it enrols a second server')
+    else if (before && key && !equalBytes(before, key))
+      report('device-unknown', name, 'it enrols a device that was enrolled before')
+    else if (key) keys.set(device, key)
+  }
+  return { keys, server }
+}
