@@ -97,7 +97,7 @@ const tell = (file: string, { holds, findings, keySource, checked }: Verdict): s
   const things = failures === 1 ? 'One thing' : `${failures} things`
   return [
     ...findings.map(sentence),
-    `Checked: ${checked.files} files, ${checked.entries} entries of ${checked.leaves} in the thread, ${checked.quoted} quoted from the company’s affairs, ${checked.authors} authors’ signatures over them, ${checked.earlier} earlier checkpoints, ${checked.photos} photos, ${checked.slips} slips.`,
+    `Checked: files ${checked.files}, entries ${checked.entries} of ${checked.leaves}, quoted from the company’s affairs ${checked.quoted}, authors ${checked.authors}, earlier checkpoints ${checked.earlier}, photos ${checked.photos}, slips ${checked.slips}.`,
     ...(checked.withheld.length > 0
       ? [`Withheld, but in their places: entries ${checked.withheld.join(', ')}.`]
       : []),
@@ -105,7 +105,7 @@ const tell = (file: string, { holds, findings, keySource, checked }: Verdict): s
     ...(checked.pdf === 'compared' ? [] : ['The page’s text could not be compared.']),
     KEY_SENTENCES[keySource],
     holds
-      ? `${file} holds: nothing in it was changed since it was made, and it is part of the log that it names.`
+      ? `${file} holds: every file, entry, signature and figure in it fits the log that signed it.`
       : `${file} does not hold: ${things} failed.`,
   ]
 }
