@@ -31,6 +31,7 @@ const FLAGS = [
   '--disable-background-networking',
   '--disable-component-update',
   '--disable-sync',
+  '--hide-scrollbars',
   '--remote-debugging-port=0',
 ]
 

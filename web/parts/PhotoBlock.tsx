@@ -65,7 +65,7 @@ export const PhotoBlock = (props: { load?: string }) => {
       <Show when={keeping()}>
         <p role="status">{t('keepingPhoto')}</p>
       </Show>
-      <div class="wrap">
+      <div class="wrap two">
         <For each={props.load ? OF_LOAD : OF_JOB}>
           {(shows) => (
             <label class="button" classList={{ waiting: keeping() }}>

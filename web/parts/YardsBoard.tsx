@@ -9,6 +9,8 @@ import { Answer } from './Answer.tsx'
 export const YardsBoard = () => {
   const { t } = usePhone()
   const job = useJob()
+  /** A sum over no load at all would look like a measured zero. */
+  const counted = () => job.view().loads.length > job.figures().loadsWithoutYards
   const ordered = () => job.figures().orderedYards
   const difference = () => {
     const d = job.figures().difference
@@ -21,10 +23,12 @@ export const YardsBoard = () => {
     <section class="card yards" aria-label={t('yards')}>
       <div class="two-figures">
         <div>
-          <output class="figure">
-            {showNumber(job.figures().ticketedYards)} <small>{t('unitYd3')}</small>
-          </output>
-          <span>{t('onTickets')}</span>
+          <Show when={counted()} fallback={<span>{t('noYardsYet')}</span>}>
+            <output class="figure">
+              {showNumber(job.figures().ticketedYards)} <small>{t('unitYd3')}</small>
+            </output>
+            <span>{t('onTickets')}</span>
+          </Show>
         </div>
         <div>
           <Show when={ordered()} fallback={<span>{t('orderNotRecorded')}</span>}>

@@ -35,7 +35,6 @@ export const JobScreen = (props: { job: string }) => {
           <Answers fact={job.view().name} show={(said) => said.value} />
         </Show>
         <YardsBoard />
-        <Cautions of={['cautionTruck', 'cautionBurns']} />
         <div class="stamp-open">
           <button type="button" class="main" disabled={busy()} onClick={() => void truckHere()}>
             {busy() ? t('keeping') : t('truckHere')}
@@ -48,6 +47,7 @@ export const JobScreen = (props: { job: string }) => {
             {t('ticketFirst')}
           </button>
         </div>
+        <Cautions of={['cautionTruck']} />
         <h2 class="board">{t('loads')}</h2>
         <Show when={job.loadIds().length > 0} fallback={<p>{t('noLoads')}</p>}>
           <For each={job.loadIds()}>{(load) => <LoadCard load={load} />}</For>
@@ -62,7 +62,7 @@ export const JobScreen = (props: { job: string }) => {
           <p>⚠ {t('unreadCount', { count: job.view().unread })}</p>
         </Show>
         <JobTools job={props.job} onSlip={() => job.setOver({ is: 'slip' })} />
-        <Cautions of={['cautionCodes']} />
+        <Cautions of={['cautionBurns', 'cautionCodes']} />
       </main>
       <OverJob />
     </JobContext.Provider>

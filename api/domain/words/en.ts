@@ -147,8 +147,10 @@ export const en = {
   recReceipt:
     'From recording (device’s clock) to receipt (server’s): {shortest} to {longest} min. Each entry’s times are in tables/entries.csv.',
   recClocks: 'Clocks',
-  recClockAhead: '{device}: its clock, when it signed, read {n} s more than the server’s when its last signed entry arrived.',
-  recClockBehind: '{device}: its clock, when it signed, read {n} s less than the server’s when its last signed entry arrived; the time on the way is part of this.',
+  recClockAhead:
+    '{device}: its clock, when it signed, read {n} s more than the server’s when its last signed entry arrived.',
+  recClockBehind:
+    '{device}: its clock, when it signed, read {n} s less than the server’s when its last signed entry arrived; the time on the way is part of this.',
   recClockUnknown:
     '{device}: not known against the server’s; the last entry under its signature is not of this job.',
   recDeviceEpoch: '{device}, run {epoch}',
@@ -160,7 +162,8 @@ export const en = {
   recPeopleLine:
     '{people}. Devices: {devices}. This list is not claimed to be complete: it names who and what appears in this job.',
   recWithdrawn: '{device}, withdrawn',
-  recRefused: 'Entries of these devices that the server did not take: {n}. Their hashes and reasons are in company/.',
+  recRefused:
+    'Entries of these devices that the server did not take: {n}. Their hashes and reasons are in company/.',
   recRoleOwner: 'owner',
   recRoleForeman: 'foreman',
   recRoleCrew: 'crew',
@@ -179,7 +182,8 @@ export const en = {
   recHow: 'How it was made, and how to check it',
   recHow1:
     'Each entry was made once, on the device of the person named, and kept as it was. The device signs the list of its entries; the server gives each a time of receipt and a number in this job and signs the whole log. A correction is a further entry. Minutes are whole, from printed minute to printed minute; late means more than 10 minutes; sums of water and yards are exact and shown to two decimals.',
-  recHow2: 'To check: take the program “screedbook” from its released source, not from whoever gave you this file, and run “screedbook verify FILE”. It works this page out again from the entries. The formats are public (SPEC.md in that source): SHA-256 and Ed25519 are enough to check the log without the program. The log’s key: {key}',
+  recHow2:
+    'To check: take the program “screedbook” from its released source, not from whoever gave you this file, and run “screedbook verify FILE”. It works this page out again from the entries. The formats are public (SPEC.md in that source): SHA-256 and Ed25519 are enough to check the log without the program. The log’s key: {key}',
   recHow3:
     'A character that this page’s typeface lacks is printed as its number, like [U+00AD]; the entries hold it as it was written.',
   recFooter: '{job} · log entry {size}, {made} · page {page} of {pages}',
@@ -274,12 +278,12 @@ export const en = {
   photos: 'Photos',
   kindPhoto: 'Photo',
   photoShows: 'What does the photo show?',
-  photoTicket: 'Photo: ticket',
-  photoLoad: 'Photo: truck and load',
-  photoBase: 'Photo: base and forms',
-  photoSurface: 'Photo: surface',
-  photoDefect: 'Photo: defect',
-  photoOther: 'Photo: other',
+  photoTicket: 'ticket',
+  photoLoad: 'truck and load',
+  photoBase: 'base and forms',
+  photoSurface: 'surface',
+  photoDefect: 'defect',
+  photoOther: 'something else',
   keepingPhoto: 'Keeping the photo on this phone…',
   photoOnPhone: 'photo still on this phone',
   photoOnServer: 'photo on the server',
@@ -462,4 +466,6 @@ export const en = {
   unitL: 'L',
   unitMin: 'min',
   // Screens
+  // Screens
+  noYardsYet: 'No yards on a ticket yet',
 } as const

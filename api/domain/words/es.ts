@@ -150,8 +150,10 @@ export const es: Record<LabelKey, string> = {
   recReceipt:
     'Del apunte (reloj del aparato) al recibo (reloj del servidor): de {shortest} a {longest} min. Las horas de cada apunte están en tables/entries.csv.',
   recClocks: 'Relojes',
-  recClockAhead: '{device}: su reloj, al firmar, marcaba {n} s más que el del servidor cuando llegó su último apunte firmado.',
-  recClockBehind: '{device}: su reloj, al firmar, marcaba {n} s menos que el del servidor cuando llegó su último apunte firmado; el tiempo de envío es parte de esto.',
+  recClockAhead:
+    '{device}: su reloj, al firmar, marcaba {n} s más que el del servidor cuando llegó su último apunte firmado.',
+  recClockBehind:
+    '{device}: su reloj, al firmar, marcaba {n} s menos que el del servidor cuando llegó su último apunte firmado; el tiempo de envío es parte de esto.',
   recClockUnknown:
     '{device}: no se conoce contra el del servidor; el último apunte bajo su firma no es de esta obra.',
   recDeviceEpoch: '{device}, serie {epoch}',
@@ -163,7 +165,8 @@ export const es: Record<LabelKey, string> = {
   recPeopleLine:
     '{people}. Aparatos: {devices}. No se afirma que la lista esté completa: nombra a quien y lo que aparece en esta obra.',
   recWithdrawn: '{device}, dado de baja',
-  recRefused: 'Apuntes de estos aparatos que el servidor no tomó: {n}. Sus huellas y motivos están en company/.',
+  recRefused:
+    'Apuntes de estos aparatos que el servidor no tomó: {n}. Sus huellas y motivos están en company/.',
   recRoleOwner: 'dueño',
   recRoleForeman: 'mayordomo',
   recRoleCrew: 'cuadrilla',
@@ -182,7 +185,8 @@ export const es: Record<LabelKey, string> = {
   recHow: 'Cómo se hizo y cómo comprobarlo',
   recHow1:
     'Cada apunte se hizo una sola vez, en el aparato de la persona nombrada, y se guardó tal cual. El aparato firma la lista de sus apuntes; el servidor da a cada uno hora de recibo y número en esta obra y firma todo el registro. Una corrección es otro apunte. Los minutos son enteros, de minuto impreso a minuto impreso; tardío es más de 10 minutos; las sumas de agua y yardas son exactas y se muestran con dos decimales.',
-  recHow2: 'Para comprobar: tome el programa “screedbook” de su código publicado, no de quien le dio este archivo, y ejecute “screedbook verify ARCHIVO”. Vuelve a calcular esta hoja con los apuntes. Los formatos son públicos (SPEC.md en ese código): con SHA-256 y Ed25519 basta para comprobar el registro sin el programa. La llave del registro: {key}',
+  recHow2:
+    'Para comprobar: tome el programa “screedbook” de su código publicado, no de quien le dio este archivo, y ejecute “screedbook verify ARCHIVO”. Vuelve a calcular esta hoja con los apuntes. Los formatos son públicos (SPEC.md en ese código): con SHA-256 y Ed25519 basta para comprobar el registro sin el programa. La llave del registro: {key}',
   recHow3:
     'Un carácter que la letra de esta hoja no tiene se imprime con su número, como [U+00AD]; los apuntes lo tienen como se escribió.',
   recFooter: '{job} · apunte {size} del registro, {made} · hoja {page} de {pages}',
@@ -276,12 +280,12 @@ export const es: Record<LabelKey, string> = {
   photos: 'Fotos',
   kindPhoto: 'Foto',
   photoShows: '¿Qué muestra la foto?',
-  photoTicket: 'Foto: boleta',
-  photoLoad: 'Foto: camión y carga',
-  photoBase: 'Foto: base y formas',
-  photoSurface: 'Foto: superficie',
-  photoDefect: 'Foto: defecto',
-  photoOther: 'Foto: otra cosa',
+  photoTicket: 'boleta',
+  photoLoad: 'camión y carga',
+  photoBase: 'base y formas',
+  photoSurface: 'superficie',
+  photoDefect: 'defecto',
+  photoOther: 'otra cosa',
   keepingPhoto: 'Guardando la foto en este teléfono…',
   photoOnPhone: 'la foto sigue en este teléfono',
   photoOnServer: 'la foto está en el servidor',
@@ -467,4 +471,5 @@ export const es: Record<LabelKey, string> = {
   unitGal: 'gal',
   unitL: 'L',
   unitMin: 'min',
+  noYardsYet: 'Todavía sin yardas en boleta',
 }
