@@ -74,8 +74,9 @@ const rulesAcrossFields = (read: Envelope) => {
 
 const malformed = (error: z.core.$ZodError, under: string) => {
   const issue = error.issues[0]
-  const path =
-    issue?.path.map((step) => `/${String(step).replaceAll('~', '~0').replaceAll('/', '~1')}`).join('') ?? ''
-  const unknown = issue?.code === 'unrecognized_keys' ? `/${issue.keys[0] ?? ''}` : ''
-  return fail('entry-malformed', `${under}${path}${unknown}`)
+  const unknown = issue?.code === 'unrecognized_keys' ? issue.keys.slice(0, 1) : []
+  const steps = [...(issue?.path ?? []), ...unknown]
+  // RFC 6901 (2013) §4.
+  const path = steps.map((step) => `/${String(step).replaceAll('~', '~0').replaceAll('/', '~1')}`).join('')
+  return fail('entry-malformed', `${under}${path}`)
 }
