@@ -26,8 +26,7 @@ export const pageDifference = async (
   return `its text is not that of record.json: "${excerpt(found, at)}" stands where "${excerpt(wanted, at)}" belongs`
 }
 
-/** Zero-width spaces only say where a long word may break. */
-const bare = (text: string): string => text.normalize('NFC').replaceAll(/[\s\u00a0\u200b\u00ad]/gu, '')
+const bare = (text: string): string => text.normalize('NFC').replaceAll(/[\s\u00a0]/gu, '')
 
 const firstDifference = (a: string, b: string): number => {
   let at = 0

@@ -19,7 +19,10 @@ export const requestOf = (good: GoodLog, more: Partial<MakeRecordRequest> = {}):
 })
 
 /** The record's bytes; throws where it could not be made. */
-export const recordBytes = async (good: GoodLog, more: Partial<MakeRecordRequest> = {}): Promise<Uint8Array> => {
+export const recordBytes = async (
+  good: GoodLog,
+  more: Partial<MakeRecordRequest> = {},
+): Promise<Uint8Array> => {
   const made = await makeRecord(requestOf(good, more))
   if (!made.ok) throw new Error(JSON.stringify(made.problem))
   return new Uint8Array(await new Response(made.value).arrayBuffer())
