@@ -1,4 +1,5 @@
 import { rm } from 'node:fs/promises'
+import { basename } from 'node:path'
 import { fail, ok, type Result } from '../../api/domain/result.ts'
 import { type Cluster, OWNER, openCluster } from './cluster.ts'
 import { findPlace, findSocketFolder, type Place, type PlaceFailure } from './place.ts'
@@ -107,7 +108,11 @@ const isReady = async (pid: number | undefined, data: string): Promise<boolean> 
 const stop = async (tether: Tether, server: Postmaster, data: string): Promise<void> => {
   const last = await tether.isLast()
   // The tether's own session goes down with the server: waiting for it first would let another process join.
-  if (last && (await stopPostmaster(server.pid, data)) && server.socketFolder.includes('screedbook-')) {
+  if (
+    last &&
+    (await stopPostmaster(server.pid, data)) &&
+    basename(server.socketFolder).startsWith('screedbook-')
+  ) {
     await rm(server.socketFolder, { recursive: true, force: true })
   }
   await tether.end()

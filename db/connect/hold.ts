@@ -1,6 +1,7 @@
 import { readFile, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { fail, ok, type Result } from '../../api/domain/result.ts'
+import { isAlive } from './postmaster.ts'
 import { LOCKS, takeSessionLock } from './session-lock.ts'
 import type { Target } from './target.ts'
 
@@ -16,19 +17,25 @@ export const holdFolder = async (
   dataFolder: string,
 ): Promise<Result<Hold, 'folder-in-use'>> => {
   const file = join(dataFolder, 'serving.pid')
-  const lock = await takeSessionLock(target, async (client) => {
-    const [row] = await client`select pg_try_advisory_lock(${LOCKS.ours}::int, ${LOCKS.serve}::int) as held`
-    return row?.held === true
-  })
-  if (!lock) {
-    const pid = Number.parseInt(await readFile(file, 'utf8').catch(() => ''), 10)
-    return fail('folder-in-use', dataFolder, Number.isNaN(pid) ? {} : { pid })
+  const take = () =>
+    takeSessionLock(target, async (client) => {
+      const [row] = await client`select pg_try_advisory_lock(${LOCKS.ours}::int, ${LOCKS.serve}::int) as held`
+      return row?.held === true
+    })
+  let lock = await take()
+  const pid = Number.parseInt(await readFile(file, 'utf8').catch(() => ''), 10)
+  // The server may need a moment to notice that a killed process is gone.
+  for (let i = 0; !lock && !Number.isNaN(pid) && !isAlive(pid) && i < 50; i++) {
+    await new Promise((resolve) => setTimeout(resolve, 100))
+    lock = await take()
   }
+  if (!lock) return fail('folder-in-use', dataFolder, Number.isNaN(pid) ? {} : { pid })
+  const { end } = lock
   await writeFile(file, `${process.pid}\n`)
   return ok({
     release: async () => {
       await rm(file, { force: true })
-      await lock.end()
+      await end()
     },
   })
 }

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { access, chmod, chown, mkdir, mkdtemp, readFile, realpath, writeFile } from 'node:fs/promises'
+import { access, chmod, chown, mkdir, mkdtemp, readFile, realpath, stat, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { basename, join } from 'node:path'
 import { fail, ok, type Result } from '../../api/domain/result.ts'
@@ -26,7 +26,7 @@ export const findPlace = async (
   const found = await findBinaries()
   if (!found) return fail('postgres-missing', '', { platform: `${process.platform}-${process.arch}` })
   const runner = await findRunner()
-  const folder = await makeFolder(dataFolder)
+  const folder = await makeFolder(dataFolder, runner)
   const elsewhere = join(ELSEWHERE, nameFor(folder))
 
   const state = await findState(folder, elsewhere, runner, log)
@@ -37,10 +37,22 @@ export const findPlace = async (
   return ok({ runner, binaries, state: state.value })
 }
 
-/** Entering is not reading: the other user must pass through, and sees nothing. */
-const makeFolder = async (dataFolder: string): Promise<string> => {
+/** The data folder, made where there is none. */
+const makeFolder = async (dataFolder: string, runner: Runner): Promise<string> => {
   await mkdir(dataFolder, { recursive: true, mode: 0o711 })
+  await letThrough(dataFolder, runner)
   return realpath(dataFolder)
+}
+
+/**
+ * A data folder of root's that is closed is opened for the group of PostgreSQL's user, to pass through and not to
+ * read. The folders above it are not ours to change.
+ */
+const letThrough = async (folder: string, runner: Runner): Promise<void> => {
+  const { uid, mode } = await stat(folder)
+  if (runner.gid === undefined || uid !== 0 || (mode & 0o077) !== 0) return
+  await chown(folder, 0, runner.gid)
+  await chmod(folder, (mode & 0o700) | 0o010)
 }
 
 const nameFor = (folder: string): string =>
@@ -98,9 +110,8 @@ const copied = async (
   await makeState(base, runner)
   const there = { ...found, native: join(base, `postgresql-${found.version}`) }
   if (await canRun(there, runner)) return there
-  log(
-    `PostgreSQL's programs are copied to ${base}, since the user ${runner.name} cannot run them where npm put them.`,
-  )
+  const why = runner.uid === undefined ? 'they do not run' : `the user ${runner.name} cannot run them`
+  log(`PostgreSQL's programs are copied to ${base}, since ${why} where npm put them.`)
   return copyBinaries(found, base)
 }
 

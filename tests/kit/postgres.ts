@@ -13,7 +13,7 @@ import { openClient, type Sql, type Target } from '../../db/connect/target.ts'
  * own for each. As vitest's globalSetup this file names the folder and, at the end, takes it away, also after failures.
  */
 const FOLDER = 'SCREEDBOOK_TEST_POSTGRES'
-const PREFIX = 'screedbook-test-'
+const PREFIX = 'screedbook-throwaway-'
 
 export const setup = async (): Promise<void> => {
   await sweep()
@@ -72,9 +72,8 @@ const openServer = async (): Promise<{ embedded: Embedded; folder: string; share
 /** What runs that were killed left behind. */
 const sweep = async (): Promise<void> => {
   for (const name of await readdir(tmpdir())) {
-    const pid = Number.parseInt(name.slice(PREFIX.length), 10)
-    if (name.startsWith(PREFIX) && !Number.isNaN(pid) && !isAlive(pid))
-      await removeServer(join(tmpdir(), name))
+    const pid = /^screedbook-throwaway-(\d+)(?:-|$)/.exec(name)?.[1]
+    if (pid && !isAlive(Number(pid))) await removeServer(join(tmpdir(), name))
   }
 }
 
