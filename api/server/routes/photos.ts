@@ -1,4 +1,5 @@
 import type { Context } from 'hono'
+import { createTurns } from '../../../db/log-store/turns.ts'
 import {
   MAX_PHOTO_BYTES,
   PHOTO_LENGTH,
@@ -27,7 +28,6 @@ export const photoState: Handler = known(async (c, { world }, asker) => {
 
 /** One part at its offset. With the last, the whole is hashed, and kept only if it is what it was called. */
 export const photoPart: Handler = known(async (c, house, asker) => {
-  const { world } = house
   const hash = c.req.param('hash') ?? ''
   const offset = readSize(c.req.header(PHOTO_OFFSET) ?? '')
   const total = readSize(c.req.header(PHOTO_LENGTH) ?? '')
@@ -36,21 +36,40 @@ export const photoPart: Handler = known(async (c, house, asker) => {
     return problem(c, 'request-malformed', { at: `/${offset === undefined ? PHOTO_OFFSET : PHOTO_LENGTH}` })
   if (total === 0) return problem(c, 'photo-kind')
   if (total > MAX_PHOTO_BYTES) return problem(c, 'photo-too-large')
-  const done = await world.store.blob(asker.company, hash)
-  if (done) return c.body(null, 200, held(done.bytes))
   const part = await readBytes(c, PHOTO_PART_BYTES)
   if (!part.ok) return problem(c, part.problem.code)
   if (offset + part.value.length > total) return problem(c, 'photo-offset', { next: offset })
+  // A part that the network doubled must not be written, or the photo finished, by two requests at once.
+  return inTurn(`${asker.company}/${hash}`, () =>
+    takePart(c, house, asker, { hash, offset, total, part: part.value }),
+  )
+})
+
+const inTurn = createTurns()
+
+type Part = {
+  readonly hash: string
+  readonly offset: number
+  readonly total: number
+  readonly part: Uint8Array
+}
+
+const takePart = async (c: Context, house: House, asker: Known, sent: Part): Promise<Response> => {
+  const { world } = house
+  const { hash, offset, total, part } = sent
+  const { company, device } = asker
+  const done = await world.store.blob(company, hash)
+  if (done) return c.body(null, 200, held(done.bytes))
   // All of it came before, but the server stopped short of saying so.
-  if (part.value.length === 0 && offset === total) return finishAgain(c, house, asker, hash, total)
-  if (part.value.length === 0) return problem(c, 'photo-offset', { next: offset })
-  const now = await world.photos.write(asker.company, hash, asker.device.device, offset, part.value)
+  if (part.length === 0 && offset === total) return finishAgain(c, house, asker, hash, total)
+  if (part.length === 0) return problem(c, 'photo-offset', { next: offset })
+  const now = await world.photos.write(company, hash, device.device, offset, part)
   if (now === 'offset-differs') {
-    const bytes = await world.photos.held(asker.company, hash, asker.device.device)
+    const bytes = await world.photos.held(company, hash, device.device)
     return problem(c, 'photo-offset', { next: bytes, headers: held(bytes) })
   }
   return now < total ? c.body(null, 200, held(now)) : finish(c, house, asker, hash, total)
-})
+}
 
 const finish = async (
   c: Context,
