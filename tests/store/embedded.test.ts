@@ -21,7 +21,13 @@ beforeEach(async () => {
 })
 
 afterEach(async () => {
+  const gone = users
+    .filter((user) => user.exitCode === null && user.signalCode === null)
+    .map((user) => once(user, 'exit'))
   for (const user of users) user.kill('SIGKILL')
+  await Promise.all(gone)
+  // Their sessions last until the server has noticed; closing sooner would leave it running, for them.
+  await new Promise((resolve) => setTimeout(resolve, 200))
   for (const one of opened) await one.close()
   opened = []
   users = []
