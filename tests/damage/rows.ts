@@ -10,17 +10,7 @@ import type { FindingCode } from '../../api/verify/findings.ts'
 import { leavesOf, relink, withoutEntry } from './forge.ts'
 import type { GoodLog } from './good-log.ts'
 import { recordBytes } from './make-good.ts'
-import {
-  type Files,
-  logKeyOf,
-  manifestText,
-  pack,
-  packMembers,
-  remake,
-  setText,
-  signManifest,
-  textOf,
-} from './record-kit.ts'
+import { type Files, manifestText, pack, packMembers, remake, setText, signManifest } from './record-kit.ts'
 import { keyOf } from './scripted-log.ts'
 
 /** What one damage is given: the good log, and its record taken apart afresh. */

@@ -24,16 +24,18 @@ export const headsUsed = (
   proofs: readonly AuthorProof[],
   receivedAt: ReadonlyMap<string, number>,
 ): HeadModel[] => {
+  const nameOf = ({ origin, size }: DeviceHead): string => `${origin} ${size}`
+  const lastOf = new Map(
+    proofs.flatMap((p) => (p.index === p.head.size - 1 ? [[nameOf(p.head), p.entry]] : [])),
+  )
   const heads = new Map<string, HeadModel>()
   for (const { head } of proofs) {
     const origin = readDeviceOrigin(head.origin)
     if (!origin) continue
-    const last = proofs.find(
-      (p) => p.head.origin === head.origin && p.head.size === head.size && p.index === head.size - 1,
-    )
-    const received = last && receivedAt.get(last.entry)
+    const last = lastOf.get(nameOf(head))
+    const received = last === undefined ? undefined : receivedAt.get(last)
     const clockAt = readLocalTime(head.clock.at)
-    heads.set(`${head.origin} ${head.size}`, {
+    heads.set(nameOf(head), {
       device: origin.device,
       epoch: origin.epoch,
       size: head.size,

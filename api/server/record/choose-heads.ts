@@ -29,15 +29,19 @@ export const chooseHeads = (
     const log = `${head.device}/${head.epoch}`
     if (!newest.has(log)) newest.set(log, head)
   }
+  const placesOf = new Map<string, DeviceLeafRow[]>()
+  for (const place of places) placesOf.set(place.entryHash, [...(placesOf.get(place.entryHash) ?? []), place])
   const chosen = new Map<HeadRow, { entryHash: string; index: number }[]>()
   for (const { entryHash, device } of leaves) {
-    const [place] = places
-      .filter((p) => p.entryHash === entryHash && p.device === device)
+    const [place] = (placesOf.get(entryHash) ?? [])
+      .filter((p) => p.device === device)
       .filter((p) => p.index < (newest.get(`${p.device}/${p.epoch}`)?.size ?? 0))
       .sort((a, b) => a.epoch - b.epoch || a.index - b.index)
     if (!place) continue
     const head = newest.get(`${place.device}/${place.epoch}`)!
-    chosen.set(head, [...(chosen.get(head) ?? []), { entryHash, index: place.index }])
+    const entries = chosen.get(head) ?? []
+    entries.push({ entryHash, index: place.index })
+    chosen.set(head, entries)
   }
   return [...chosen].map(([row, entries]) => ({ row, entries }))
 }

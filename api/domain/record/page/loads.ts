@@ -69,9 +69,25 @@ const tableOf = (loads: readonly LoadModel[], speech: Speech): Block => ({
   cells: [
     [],
     ...loads.map((load) => [speech.say('recLoad', { n: load.ordinal })]),
-    ...ROWS.flatMap(({ label, cell }) => [[speech.say(label)], ...loads.map((load) => cell(load, speech))]),
+    ...ROWS.flatMap(({ label, cell }) =>
+      ofHeight(
+        speech.say(label),
+        loads.map((load) => cell(load, speech)),
+      ),
+    ),
   ],
 })
+
+/** A row goes on in further ones where it has more lines: a row that is never split must fit on a sheet. */
+const MOST_LINES = 8
+
+const ofHeight = (label: string, cells: readonly (readonly string[])[]): (readonly string[])[] => {
+  const most = Math.max(...cells.map((cell) => cell.length))
+  const rows: (readonly string[])[] = [[label], ...cells.map((cell) => cell.slice(0, MOST_LINES))]
+  for (let from = MOST_LINES; from < most; from += MOST_LINES)
+    rows.push([], ...cells.map((cell) => cell.slice(from, from + MOST_LINES)))
+  return rows
+}
 
 /** One answer stands by itself; several are a conflict, and the page says how many there are. */
 const several = (answers: readonly string[], speech: Speech): string[] => {

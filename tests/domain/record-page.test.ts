@@ -1,0 +1,173 @@
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { readPdfText } from '../../api/cli/pdf-text.ts'
+import type { RecordModel } from '../../api/domain/record/model.ts'
+import { type Page, pageLines, pageOf } from '../../api/domain/record/page/page.ts'
+import { isDrawn, printable } from '../../api/domain/record/printable.ts'
+import { en } from '../../api/domain/words/en.ts'
+import { es } from '../../api/domain/words/es.ts'
+import { typeset } from '../../api/server/record/typeset/typeset.ts'
+import { pageDifference } from '../../api/verify/page-text.ts'
+import { type GoodLog, makeGoodLog } from '../damage/good-log.ts'
+import { recordBytes } from '../damage/make-good.ts'
+import { textOf, unpack } from '../damage/record-kit.ts'
+
+let good: GoodLog
+let model: RecordModel
+let lines: string[]
+beforeAll(async () => {
+  good = await makeGoodLog()
+  model = JSON.parse(textOf(await unpack(await recordBytes(good)), 'record.json')) as RecordModel
+  lines = pageLines(pageOf(model))
+})
+
+describe('the page', () => {
+  test('[record] prints none, not taken, not stated, not sure and not recorded as five different texts', () => {
+    for (const words of [en, es])
+      expect(
+        new Set([
+          words.recNone,
+          words.recNotTaken,
+          words.recNotStated,
+          words.recNotSure,
+          words.recNotRecorded,
+        ]).size,
+      ).toBe(5)
+  })
+
+  test('[record] never prints what was judged by eye as measured', () => {
+    expect(lines).toContain('2 1/2 in, by eye, not measured, 09:39, Marisol')
+    expect(lines).toContain('4 1/4 in, cone, 07:51, Curt')
+  })
+
+  test('[record] prints a comparison with its number and limit, and no judgement', () => {
+    expect(lines).toContain('inside: 63 of 90 min')
+    expect(lines).toContain('limit not stated')
+    const record = (words: Record<string, string>) =>
+      Object.entries(words)
+        .filter(([key]) => key.startsWith('rec'))
+        .map(([, text]) => text)
+        .join(' ')
+    expect(record(en)).not.toMatch(/complian|violat|\bfaults?\b|\bsafe\b|caused by|certif/i)
+    expect(record(es)).not.toMatch(/cumpl|infracci|violaci|\bculpa|\bsegur|causado por|certific/i)
+  })
+
+  test('[record] prints both answers where two stand, and both values of a correction', () => {
+    expect(lines).toContain('2 answers stand:')
+    expect(lines).toContain('118 min or 119 min')
+    expect(lines.join('\n')).toContain(
+      'Before: entry 8: 5 in, cone, Curt. Now: 4 1/4 in, cone. Why: misread the tape.',
+    )
+  })
+
+  test('[record] says on the page what it does not show, and how to check it', () => {
+    expect(lines).toContain(en.recNotShown)
+    expect(lines).toContain(en.recHow)
+    expect(lines.some((line) => line.includes(model.logKey))).toBe(true)
+  })
+
+  test('[record] says a word for each of its codes in both languages, and leaves no gap to fill', () => {
+    for (const language of ['en', 'es'] as const)
+      for (const line of pageLines(pageOf({ ...model, language })))
+        expect(line).not.toMatch(/\{\w+\}|undefined|\[object/)
+  })
+})
+
+describe('what the typeface can draw', () => {
+  test('[record] is what the fonts’ own tables say, less white space and what nobody sees', () => {
+    const drawn = ['400Regular', '700Bold'].map(charactersOf)
+    const missing = Array.from({ length: 0x2600 }, (_, c) => c).filter(
+      (c) => isDrawn(c) && !drawn.every((font) => font.has(c)),
+    )
+    expect(missing).toEqual([])
+  })
+
+  test('[record] prints anything else as its number, and moves no text about', () => {
+    expect(printable('a\u00adb 😀 \u202Eevil\tx\n y')).toBe('a[U+00AD]b [U+1F600] [U+202E]evil x y')
+    expect(printable('¿Qué? ½ × “ok” – ñ')).toBe('¿Qué? ½ × “ok” – ñ')
+  })
+})
+
+describe('typesetting', () => {
+  const pageWith = (text: string): Page => ({
+    title: 'T',
+    footer: 'page {page} of {pages}',
+    blocks: [
+      { is: 'title', text: 'T' },
+      { is: 'list', items: [text] },
+    ],
+  })
+
+  test('[record] puts every line of a page of many sheets and of very tall cells on paper, in order', async () => {
+    const tall = Array.from({ length: 8 }, (_, i) => `${i} ${'W'.repeat(60)}`)
+    const page: Page = {
+      ...pageWith('end'),
+      blocks: [
+        { is: 'title', text: 'W'.repeat(120) },
+        { is: 'pairs', rows: [['Job', `${'x'.repeat(200)} (y)`]] },
+        {
+          is: 'table',
+          columns: 5,
+          cells: Array.from({ length: 100 }, (_, i) => (i % 5 === 0 ? [`row ${i}`] : tall)),
+        },
+        { is: 'list', items: Array.from({ length: 60 }, (_, i) => `${i} ${'word '.repeat(80).trim()}`) },
+      ],
+    }
+    const pdf = await typeset(page, { language: 'en', createdAt: 0 })
+    if (!pdf.ok) throw new Error(JSON.stringify(pdf.problem))
+    expect(await pageDifference(page, () => readPdfText(pdf.value))).toBeUndefined()
+  })
+
+  test('[record] gives up on a page that takes too long, and says so', async () => {
+    const gone = await typeset(pageWith('x'), { language: 'en', createdAt: 0, limits: { ms: 1, bytes: 1e9 } })
+    expect(gone).toMatchObject({ ok: false, problem: { code: 'typeset-time' } })
+  })
+
+  test.runIf(process.platform === 'linux')(
+    '[record] gives up on a page that takes too much memory, and says so',
+    async () => {
+      const gone = await typeset(pageWith('x'), {
+        language: 'en',
+        createdAt: 0,
+        limits: { ms: 60_000, bytes: 1e6 },
+      })
+      expect(gone).toMatchObject({ ok: false, problem: { code: 'typeset-memory' } })
+    },
+  )
+
+  test('[record] says what was wrong with a page that can’t be set, and sets the next one', async () => {
+    const gone = await typeset(pageWith('no such letter: 😀'), { language: 'en', createdAt: 0 })
+    expect(gone).toMatchObject({ ok: false, problem: { code: 'typeset-failed' } })
+    expect((await typeset(pageWith('fine'), { language: 'en', createdAt: 0 })).ok).toBe(true)
+  })
+})
+
+/** Code points of a font's character map, format 4. Source: OpenType 1.9, cmap. */
+const charactersOf = (style: string): Set<number> => {
+  const file = createRequire(import.meta.url).resolve(
+    `@expo-google-fonts/atkinson-hyperlegible/${style}/AtkinsonHyperlegible_${style}.ttf`,
+  )
+  const font = readFileSync(file)
+  const tables = Array.from({ length: font.readUInt16BE(4) }, (_, i) => 12 + 16 * i)
+  const cmap = font.readUInt32BE(tables.find((at) => font.toString('latin1', at, at + 4) === 'cmap')! + 8)
+  const found = new Set<number>()
+  for (let i = 0; i < font.readUInt16BE(cmap + 2); i++) {
+    const at = cmap + font.readUInt32BE(cmap + 8 + 8 * i)
+    if (font.readUInt16BE(at) !== 4) continue
+    const segments = font.readUInt16BE(at + 6) / 2
+    for (let s = 0; s < segments; s++) {
+      const end = font.readUInt16BE(at + 14 + 2 * s)
+      const start = font.readUInt16BE(at + 16 + 2 * segments + 2 * s)
+      const delta = font.readUInt16BE(at + 16 + 4 * segments + 2 * s)
+      const rangeAt = at + 16 + 6 * segments + 2 * s
+      const range = font.readUInt16BE(rangeAt)
+      for (let c = start; c <= end && c < 0xffff; c++) {
+        const glyph =
+          range === 0 ? (c + delta) & 0xffff : font.readUInt16BE(rangeAt + range + 2 * (c - start))
+        if (glyph !== 0) found.add(c)
+      }
+    }
+  }
+  return found
+}
