@@ -23,7 +23,7 @@ export type Yard = {
 
 /** The real server on an empty folder, and as many phones as a test wants. */
 export const openYard = async (): Promise<Yard> => {
-  await buildWeb()
+  buildWeb()
   const data = await newDataFolder()
   const server = await startServerProcess({ dataFolder: data.folder })
   const endings: (() => Promise<unknown>)[] = [data.remove, server.stop]
@@ -68,7 +68,8 @@ export const overLine = (link: string | undefined, line: CutLine): string => {
 
 export const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name }).first()
 
-export const fill = (page: Page, label: string, text: string) => page.getByLabel(label, { exact: true }).fill(text)
+export const fill = (page: Page, label: string, text: string) =>
+  page.getByRole('textbox', { name: label }).first().fill(text)
 
 export const sees = (page: Page, text: string | RegExp, timeout = 15_000) =>
   page.getByText(text).filter({ visible: true }).first().waitFor({ state: 'visible', timeout })

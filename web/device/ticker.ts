@@ -5,10 +5,10 @@ export type Ticker = {
   ask(): void
 }
 
-/** How often to sync without being asked: soon while something waits here, seldom while news comes by itself. */
-export type Pace = () => 'soon' | 'seldom'
-const SOON_MS = 15_000
-const SELDOM_MS = 120_000
+/** How often to sync without being asked: at once while something waits here, seldom while news comes by itself. */
+export type Pace = () => keyof typeof PACES
+const PACES = { 'at-once': 4_000, soon: 15_000, seldom: 120_000 } as const
+const STEP_MS = 2_000
 
 /**
  * Runs rounds one at a time in this tab, and in turn with other tabs: on opening, on coming back into view, on network,
@@ -39,8 +39,8 @@ export const makeTicker = (round: () => Promise<void>, pace: Pace): Ticker => {
   })
   addEventListener('online', ask)
   setInterval(() => {
-    const due = performance.now() - lastEnd >= (pace() === 'soon' ? SOON_MS : SELDOM_MS)
+    const due = performance.now() - lastEnd >= PACES[pace()]
     if (due && document.visibilityState === 'visible') ask()
-  }, 5_000)
+  }, STEP_MS)
   return { ask }
 }

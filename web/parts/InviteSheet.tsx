@@ -1,9 +1,10 @@
-import { createResource, createSignal, Match, Show, Switch } from 'solid-js'
+import { createSignal, Match, Show, Switch } from 'solid-js'
 import { invited } from '../../api/contract/messages/enrol.ts'
 import { PROBLEMS } from '../../api/contract/problems.ts'
 import { clockOf, dayOf, toLocalTime } from '../../api/domain/time.ts'
 import type { LabelKey } from '../../api/domain/words/labels.ts'
 import { deviceZone } from '../device/clock.ts'
+import { createLater } from '../state/later.ts'
 import { usePhone } from '../state/phone.ts'
 import { ask, readAnswer } from '../sync/answer.ts'
 import { jsonBody } from '../sync/sign-in.ts'
@@ -18,7 +19,7 @@ type Code = { readonly link: string; readonly expires: string } | { readonly say
 export const InviteSheet = (props: { person: string; onClose: () => void }) => {
   const { t, world, jobs } = usePhone()
   const [use, setUse] = createSignal<'phone' | 'office'>()
-  const [code] = createResource(use, async (use): Promise<Code> => {
+  const code = createLater(use, async (use): Promise<Code> => {
     try {
       const request = {
         method: 'POST',
@@ -35,11 +36,11 @@ export const InviteSheet = (props: { person: string; onClose: () => void }) => {
     }
   })
   const given = () => {
-    const now = code()
+    const now = code.value()
     return now && 'link' in now ? now : undefined
   }
   const refused = () => {
-    const now = code()
+    const now = code.value()
     return now && 'says' in now ? now.says : undefined
   }
   return (

@@ -1,6 +1,7 @@
-import { createResource, createSignal, onCleanup, Show } from 'solid-js'
+import { createSignal, onCleanup, Show } from 'solid-js'
 import type { Photo as PhotoFact } from '../../api/domain/job/view.ts'
 import { useJob } from '../state/job-here.ts'
+import { createLater } from '../state/later.ts'
 import { usePhone } from '../state/phone.ts'
 import { SHOWS } from '../state/show.ts'
 import { readPhoto } from '../sync/photos.ts'
@@ -13,10 +14,9 @@ export const Photo = (props: { hash: string; photo: PhotoFact }) => {
   const [broken, setBroken] = createSignal(false)
   const urls: string[] = []
   const kept = () => own.photo(props.photo.photo) !== undefined
-  const [url] = createResource(
-    () => ({ hash: props.photo.photo, kept: kept() }),
-    async ({ hash, kept }) => {
-      if (!kept) return `/api/photos/${hash}`
+  const mine = createLater(
+    () => (kept() ? props.photo.photo : undefined),
+    async (hash) => {
       // Looking at photos must not stand in the way of writing entries.
       const bytes = await readPhoto({ ...world, store: { transact: world.store.read } }, hash)
       const made = URL.createObjectURL(
@@ -26,17 +26,18 @@ export const Photo = (props: { hash: string; photo: PhotoFact }) => {
       return made
     },
   )
+  const url = () => (kept() ? mine.value() : `/api/photos/${props.photo.photo}`)
   onCleanup(() => {
     for (const made of urls) URL.revokeObjectURL(made)
   })
   const bytesAre = () => {
-    const mine = own.photo(props.photo.photo)
-    if (props.photo.received || mine?.sent) return t('photoOnServer')
-    return mine ? t('photoOnPhone') : t('photoNotArrived')
+    const known = own.photo(props.photo.photo)
+    if (props.photo.received || known?.sent) return t('photoOnServer')
+    return known ? t('photoOnPhone') : t('photoNotArrived')
   }
   return (
     <figure class="photo">
-      <Show when={url() && !broken()} fallback={<span class="photo-none">{t('photoNoPreview')}</span>}>
+      <Show when={!broken() && url()} fallback={<span class="photo-none">{t('photoNoPreview')}</span>}>
         <button
           type="button"
           class="photo-open"

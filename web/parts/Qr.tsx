@@ -1,8 +1,9 @@
-import { createResource, Show } from 'solid-js'
+import { Show } from 'solid-js'
+import { createLater } from '../state/later.ts'
 
 /** A QR code, drawn in the page. The drawer is loaded only when one is asked for. */
 export const Qr = (props: { text: string; label: string }) => {
-  const [svg] = createResource(
+  const svg = createLater(
     () => props.text,
     async (text) => {
       const { renderSVG } = await import('uqr')
@@ -10,7 +11,7 @@ export const Qr = (props: { text: string; label: string }) => {
     },
   )
   return (
-    <Show when={svg()}>
+    <Show when={svg.value()}>
       {(src) => <img class="qr" src={src()} alt={props.label} data-text={props.text} />}
     </Show>
   )

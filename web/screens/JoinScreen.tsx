@@ -1,13 +1,15 @@
-import { createResource, createSignal, Match, Show, Switch } from 'solid-js'
+import { createSignal, Match, Switch } from 'solid-js'
 import type { LabelKey } from '../../api/domain/words/labels.ts'
+import { CodeRefused } from '../parts/CodeRefused.tsx'
 import { SaveButton } from '../parts/SaveButton.tsx'
 import { join, lookAtJoin } from '../state/enrol.ts'
+import { createLater } from '../state/later.ts'
 import { usePhone } from '../state/phone.ts'
 
 /** A further device of somebody who is in the company already: shows for whom the code was made before it is used. */
 export const JoinScreen = (props: { code: string }) => {
   const { t, world, keep, go, sync } = usePhone()
-  const [look] = createResource(
+  const look = createLater(
     () => props.code,
     (code) => lookAtJoin(world, code),
   )
@@ -23,11 +25,11 @@ export const JoinScreen = (props: { code: string }) => {
     sync.ask()
   }
   const meant = () => {
-    const now = look()
+    const now = look.value()
     return now?.ok ? now.value : undefined
   }
   const refused = () => {
-    const now = look()
+    const now = look.value()
     return now && !now.ok ? now.says : undefined
   }
   return (
@@ -37,7 +39,10 @@ export const JoinScreen = (props: { code: string }) => {
         <Match when={props.code === ''}>
           <p role="alert">⚠ {t('linkWithoutCode')}</p>
         </Match>
-        <Match when={refused()}>{(says) => <p role="alert">⚠ {t(says(), { at: '' })}</p>}</Match>
+        <Match when={problem()}>{(says) => <p role="alert">⚠ {t(says(), { at: '' })}</p>}</Match>
+        <Match when={refused()}>
+          {(says) => <CodeRefused says={says()} onRetry={() => void joinNow()} />}
+        </Match>
         <Match when={meant()}>
           {(for_) => (
             <>
@@ -52,7 +57,6 @@ export const JoinScreen = (props: { code: string }) => {
                 </div>
               </dl>
               <p>{t('joinHelp')}</p>
-              <Show when={problem()}>{(says) => <p role="alert">⚠ {t(says(), { at: '' })}</p>}</Show>
               <div class="form-end">
                 <SaveButton onSave={joinNow} label={t('joinDo')} />
               </div>

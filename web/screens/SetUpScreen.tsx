@@ -1,16 +1,18 @@
-import { createResource, createSignal, Match, Show, Switch } from 'solid-js'
+import { createSignal, Match, Show, Switch } from 'solid-js'
 import { isZone } from '../../api/domain/time.ts'
 import type { LabelKey } from '../../api/domain/words/labels.ts'
 import { deviceZone } from '../device/clock.ts'
+import { CodeRefused } from '../parts/CodeRefused.tsx'
 import { SaveButton } from '../parts/SaveButton.tsx'
 import { TextField } from '../parts/TextField.tsx'
 import { lookAtSetUp, setUp } from '../state/enrol.ts'
+import { createLater } from '../state/later.ts'
 import { usePhone } from '../state/phone.ts'
 
 /** The first device of a company: makes the company, its owner, and this phone's key. */
 export const SetUpScreen = (props: { code: string }) => {
   const { t, world, keep, go, sync } = usePhone()
-  const [look] = createResource(
+  const look = createLater(
     () => props.code,
     (code) => lookAtSetUp(world, code),
   )
@@ -18,6 +20,7 @@ export const SetUpScreen = (props: { code: string }) => {
   const [owner, setOwner] = createSignal('')
   const [zone, setZone] = createSignal(deviceZone())
   const [tried, setTried] = createSignal(false)
+  const [retry, setRetry] = createSignal(false)
   const [problem, setProblem] = createSignal<LabelKey>()
   const open = (text: string) => (tried() && text.trim() === '' ? t('stillOpen') : undefined)
   const found = async () => {
@@ -36,7 +39,7 @@ export const SetUpScreen = (props: { code: string }) => {
     sync.ask()
   }
   const refused = () => {
-    const now = look()
+    const now = look.value()
     return now && !now.ok ? now.says : undefined
   }
   return (
@@ -46,8 +49,10 @@ export const SetUpScreen = (props: { code: string }) => {
         <Match when={props.code === ''}>
           <p role="alert">⚠ {t('linkWithoutCode')}</p>
         </Match>
-        <Match when={refused()}>{(says) => <p role="alert">⚠ {t(says(), { at: '' })}</p>}</Match>
-        <Match when={look()?.ok}>
+        <Match when={!retry() && refused()}>
+          {(says) => <CodeRefused says={says()} onRetry={() => setRetry(true)} />}
+        </Match>
+        <Match when={look.value()?.ok || retry()}>
           <p>{t('setUpHelp')}</p>
           <TextField
             label={t('companyName')}

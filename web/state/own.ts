@@ -13,8 +13,10 @@ export type OwnEntries = {
   readonly refused: () => readonly (OwnEntry & { readonly state: OwnState & { readonly is: 'refused' } })[]
   readonly setAside: () => number
   readonly waitsForServer: () => number
-  /** Entries that the server has not answered for. */
+  /** Entries that the server has not taken yet. */
   readonly waiting: () => number
+  /** Those among them that a further try could bring over now. */
+  readonly unsent: () => number
   readonly photo: (hash: string) => PhotoKept | undefined
   readonly photosWaiting: () => number
   readonly photosRefused: () => readonly PhotoKept[]
@@ -30,6 +32,7 @@ export const createOwn = (snapshot: () => Snapshot | undefined): OwnEntries => {
     setAside: () => countOf('set-aside'),
     waitsForServer: () => countOf('waits-for-server'),
     waiting: () => countOf('waiting') + countOf('waits-for-server'),
+    unsent: () => countOf('waiting'),
     photo: (hash) => photos().get(hash),
     photosWaiting: () => [...photos().values()].filter((p) => !p.sent && p.refused === undefined).length,
     photosRefused: () => [...photos().values()].filter((p) => p.refused !== undefined),

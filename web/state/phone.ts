@@ -38,7 +38,7 @@ export const createPhone = (): Phone => {
   })
   const snapshot = createSnapshot(world)
   const own = createOwn(snapshot.snapshot)
-  const sync = createSync(world, () => own.waiting() + own.photosWaiting() > 0)
+  const sync = createSync(world, () => own.unsent() + own.photosWaiting() > 0)
   tabs.onNews(snapshot.refresh)
   snapshot.refresh()
   sync.ask()

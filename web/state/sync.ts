@@ -49,7 +49,15 @@ export const createSync = (world: DeviceWorld, waits: () => boolean): SyncState 
       setRunning(false)
     }
   }
-  const ticker = makeTicker(round, () => (waits() || !live.isOpen() ? 'soon' : 'seldom'))
+  const stopped = (): boolean => {
+    const round = last()
+    return round !== undefined && ('error' in round || round.outcome.is === 'stopped')
+  }
+  // A server that refuses, or a bug, is not asked every few seconds; a network that is gone may be back any moment.
+  const ticker = makeTicker(round, () => {
+    if (waits() && !stopped()) return 'at-once'
+    return live.isOpen() && !stopped() ? 'seldom' : 'soon'
+  })
   void askToPersist().then(setPersistence)
 
   const reached = (): boolean => {
