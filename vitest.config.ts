@@ -19,7 +19,13 @@ export default defineConfig({
       { extends: true, test: { name: 'fast', include: FAST } },
       {
         extends: true,
-        test: { name: 'whole', include: ['tests/**/*.test.ts'], exclude: FAST, fileParallelism: false },
+        test: {
+          name: 'whole',
+          include: ['tests/**/*.test.ts'],
+          exclude: FAST,
+          fileParallelism: false,
+          globalSetup: 'tests/kit/postgres.ts',
+        },
       },
     ],
   },

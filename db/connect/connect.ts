@@ -6,7 +6,7 @@ import { checkDurable } from './durable.ts'
 import { type EmbeddedFailure, openEmbedded } from './embedded.ts'
 import { type Hold, holdFolder } from './hold.ts'
 import { runMigrations } from './migrate.ts'
-import type { Target } from './target.ts'
+import { isAddress, type Target } from './target.ts'
 
 export type Connected = {
   readonly stores: Stores
@@ -28,7 +28,10 @@ export const connect = async (options: {
   readonly log: (line: string) => void
 }): Promise<Result<Connected, ConnectFailure>> => {
   const { databaseUrl, dataFolder, log } = options
-  if (databaseUrl) return connectTo({ at: 'url', url: databaseUrl }, dataFolder)
+  if (databaseUrl) {
+    if (!isAddress(databaseUrl)) return fail('database-unreachable', '', { code: 'not an address' })
+    return connectTo({ at: 'url', url: databaseUrl }, dataFolder)
+  }
   const embedded = await openEmbedded(dataFolder, { log })
   if (!embedded.ok) return embedded
   const { target, stop } = embedded.value

@@ -68,7 +68,44 @@ const joinOrStart = async (place: Place, cluster: Cluster): Promise<Embedded | u
     await waitFor(async () => !(await isPostmasterOf(server.pid, cluster.data)), 5_000)
     return undefined
   }
-  return { target, adopted: there !== undefined, stop: () => stop(tether, server, cluster.data) }
+  const watch = keepUp(place, cluster.data, server)
+  return {
+    target,
+    adopted: there !== undefined,
+    stop: async () => stop(tether, await watch.end(), cluster.data),
+  }
+}
+
+const WATCH_MS = 500
+
+/**
+ * Starts the server again, on the same socket, where it has ended by itself (killed, or out of memory): connections find
+ * their way back, and a log that waits for somebody to notice is no log. Of two processes that see it, one starts it.
+ */
+const keepUp = (place: Place, data: string, first: Postmaster) => {
+  let server = first
+  let looking: Promise<void> | undefined
+  const look = async (): Promise<void> => {
+    if (await isPostmasterOf(server.pid, data)) return
+    // A start fails while the dead server's children still hold its memory: the next look tries again.
+    const again = (await settled(data)) ?? (await start(place, data, server.socketFolder))
+    if (again) server = again
+  }
+  const timer = setInterval(() => {
+    looking ??= look()
+      .catch(() => {})
+      .finally(() => {
+        looking = undefined
+      })
+  }, WATCH_MS)
+  timer.unref()
+  return {
+    end: async (): Promise<Postmaster> => {
+      clearInterval(timer)
+      await looking
+      return server
+    },
+  }
 }
 
 /** The server that runs, once it answers or is gone; recovery after a crash may take minutes. */
@@ -85,8 +122,8 @@ const settled = async (data: string): Promise<Postmaster | undefined> => {
   return undefined
 }
 
-const start = async (place: Place, data: string): Promise<Postmaster | undefined> => {
-  const socketFolder = await findSocketFolder(place)
+const start = async (place: Place, data: string, socket?: string): Promise<Postmaster | undefined> => {
+  const socketFolder = socket ?? (await findSocketFolder(place))
   const child = await startPostmaster(place, data, socketFolder)
   let gone = false
   child.once('exit', () => {

@@ -23,7 +23,34 @@ export const openClient = (target: Target, options: ClientOptions): Sql => {
     ...options,
     connection: { application_name: 'screedbook', ...options.connection },
   }
-  if (target.at === 'url') return postgres(target.url, shared)
+  if (target.at === 'url') {
+    const { url, socket } = withoutSocket(target.url)
+    return postgres(url, socket ? { ...shared, host: socket } : shared)
+  }
   const { folder, port, user, password, database } = target
   return postgres({ ...shared, host: folder, port, user, password, database })
+}
+
+/**
+ * `postgres://user@/name?host=/run/postgresql` is how libpq says that the server is on a socket; the driver takes the
+ * folder as an option alone. Source: PostgreSQL 18 documentation, §32.1.1.2.
+ */
+const withoutSocket = (given: string): { url: string; socket: string | undefined } => {
+  // libpq takes an address without a host; the standard's reader of addresses does not.
+  const url = new URL(given.replace(/^(\w+:\/\/(?:[^@/]*@)?)\//, '$1localhost/'))
+  const socket = url.searchParams.get('host')
+  if (!socket?.startsWith('/')) return { url: url.href, socket: undefined }
+  url.port ||= url.searchParams.get('port') ?? ''
+  url.searchParams.delete('host')
+  url.searchParams.delete('port')
+  return { url: url.href, socket }
+}
+
+/** Whether this can be read as a database's address at all. */
+export const isAddress = (given: string): boolean => {
+  try {
+    return /^postgres(?:ql)?:/.test(withoutSocket(given).url)
+  } catch {
+    return false
+  }
 }
