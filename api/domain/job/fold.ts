@@ -95,7 +95,7 @@ const take: { readonly [K in Kind]: Take<K> } = {
  * difference. Phone, server and checker run this same code.
  */
 export const foldJob = (job: string, entries: readonly LoggedEntry[]): JobView => {
-  const { all, stands } = standingEntries(knownEntries(entries))
+  const { all, inForce, stands } = standingEntries(knownEntries(entries))
   const draft: Draft = {
     name: [],
     zone: [],
@@ -120,6 +120,7 @@ export const foldJob = (job: string, entries: readonly LoggedEntry[]): JobView =
       kind: e.entry.kind,
       entry: e.entry,
       stands: stands.has(e.hash),
+      inForce: inForce.has(e.hash),
       late: isLate(e.entry),
       delayMinutes: recordingDelayMinutes(e.entry),
       ...(e.receivedAt === undefined ? {} : { receivedAt: e.receivedAt }),

@@ -9,27 +9,38 @@ export type LoggedEntry = ReadEntry & { readonly receivedAt?: number }
 export type KnownEntry = HashedEntry & { readonly receivedAt?: number }
 
 /**
- * Which entries stand: those that no standing entry corrects (SPEC L7). A function of the set alone: order and repeats
- * make no difference, since hashes can't name each other in a circle.
+ * Which entries are in force, and which of those stand (SPEC L7): an entry stands if no entry in force names it. A
+ * correction that is itself corrected stays in force, so what it took down stays down; one that is withdrawn does not.
+ * A function of the set alone: order and repeats make no difference, since hashes can't name each other in a circle.
  */
 export const standingEntries = (
   entries: readonly KnownEntry[],
-): { all: KnownEntry[]; stands: ReadonlySet<string> } => {
+): { all: KnownEntry[]; inForce: ReadonlySet<string>; stands: ReadonlySet<string> } => {
   const known = new Map<string, KnownEntry>()
   // Of an entry held twice, as one's own and as received, the one that knows its receipt.
   for (const e of entries) if (known.get(e.hash)?.receivedAt === undefined) known.set(e.hash, e)
   const all = [...known.values()].sort(inOrder)
-  const correctedBy = new Map<string, string[]>()
-  for (const { hash, entry } of all)
-    for (const target of entry.corrects ?? [])
-      correctedBy.set(target, [...(correctedBy.get(target) ?? []), hash])
+  const inForce = entriesInForce(all)
+  const down = new Set(all.filter((e) => inForce.has(e.hash)).flatMap((e) => e.entry.corrects ?? []))
+  return { all, inForce, stands: new Set(all.map((e) => e.hash).filter((hash) => !down.has(hash))) }
+}
+
+/** Those that no withdrawal in force names. */
+const entriesInForce = (all: readonly KnownEntry[]): ReadonlySet<string> => {
+  const withdrawnBy = new Map<string, string[]>()
+  for (const { hash, entry } of ofKind(all, 'entry.withdrawn'))
+    for (const target of entry.corrects ?? []) {
+      const by = withdrawnBy.get(target)
+      if (by) by.push(hash)
+      else withdrawnBy.set(target, [hash])
+    }
   const verdicts = new Map<string, boolean>()
-  const stands = (first: string): boolean => {
-    // Without recursion: a chain of corrections may be long.
+  const isInForce = (first: string): boolean => {
+    // Without recursion: a chain of withdrawals may be long.
     const stack = [first]
     while (stack.length > 0) {
       const hash = stack.at(-1)!
-      const by = correctedBy.get(hash) ?? []
+      const by = withdrawnBy.get(hash) ?? []
       const open = by.filter((b) => !verdicts.has(b))
       if (open.length > 0) stack.push(...open)
       else {
@@ -39,7 +50,7 @@ export const standingEntries = (
     }
     return verdicts.get(first)!
   }
-  return { all, stands: new Set(all.filter((e) => stands(e.hash)).map((e) => e.hash)) }
+  return new Set(all.map((e) => e.hash).filter(isInForce))
 }
 
 export const knownEntries = (entries: readonly LoggedEntry[]): KnownEntry[] =>

@@ -43,6 +43,8 @@ export type HistoryLine = {
   readonly kind: Kind
   readonly entry: KnownEntry['entry']
   readonly stands: boolean
+  /** Not withdrawn: what it corrects stays down, also where it was itself corrected (SPEC L7). */
+  readonly inForce: boolean
   readonly late: boolean
   readonly delayMinutes: number
   readonly receivedAt?: number

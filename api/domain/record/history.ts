@@ -18,7 +18,7 @@ export type EntryModel = SaidModel &
     readonly receiptMinutes?: number
     readonly device: string
     readonly source: Source
-    /** Corrected and withdrawn: named by a standing correction, or by a standing withdrawal. */
+    /** Corrected and withdrawn: named by a correction in force, or by a withdrawal in force (SPEC L7). */
     readonly stands: 'stands' | 'corrected' | 'withdrawn'
     readonly corrects?: readonly string[]
     readonly why?: { readonly lang: string; readonly text: string }
@@ -32,10 +32,10 @@ export type ChangeModel = {
 }
 
 export const historyOf = (lines: readonly HistoryLine[], members: Members): EntryModel[] => {
-  const standing = lines.filter((line) => line.stands)
+  const inForce = lines.filter((line) => line.inForce)
   const named = (by: readonly HistoryLine[]) => new Set(by.flatMap((line) => line.entry.corrects ?? []))
-  const withdrawn = named(standing.filter((line) => line.kind === 'entry.withdrawn'))
-  const corrected = named(standing.filter((line) => line.kind !== 'entry.withdrawn'))
+  const withdrawn = named(inForce.filter((line) => line.kind === 'entry.withdrawn'))
+  const corrected = named(inForce.filter((line) => line.kind !== 'entry.withdrawn'))
   return lines.map(({ hash, kind, entry, receivedAt }) => ({
     ...saidOf(hash, entry, members),
     // The reader has held this body to this kind.
