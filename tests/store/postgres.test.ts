@@ -99,6 +99,21 @@ describe('on PostgreSQL alone', () => {
     expect((await direct.log.company(company))?.frontier.size).toBe(1)
   })
 
+  test('[lost connection] a statement sent on a wire that broke a moment ago fails, and so does what follows it', async () => {
+    const { company, pen } = await newCompany(store.log)
+    const rows = pen.append('a')
+    const failing = store.log.transact(company, async (tx) => {
+      await tx.company()
+      proxy.cutAll()
+      await tx.append(rows)
+    })
+    const cause = await failing.catch((error: unknown) => error)
+    expect(cause).toBeInstanceOf(Error)
+    expect(cause).not.toBeInstanceOf(CommitUnknown)
+    await appendTo(store.log, company, rows)
+    expect((await direct.log.company(company))?.frontier.size).toBe(1)
+  })
+
   test('[commit unknown] an administrator who ends the session during the commit leaves it unknown', async () => {
     const { company, pen } = await newCompany(direct.log)
     // A deferred trigger holds the COMMIT up, so that it can be ended in the middle.
