@@ -17,9 +17,14 @@ END64 = struct.Struct("<4sQ2H2L4Q")
 LOCATOR64 = struct.Struct("<4sLQL")
 CENTRAL = struct.Struct("<4s6H3L5H2L")
 LOCAL = struct.Struct("<4s5H3L2H")
+DESCRIPTOR = struct.Struct("<4s3L")     # signature, CRC, stored size, size
+DESCRIPTOR64 = struct.Struct("<4sL2Q")
 
 FULL16, FULL32 = 0xFFFF, 0xFFFFFFFF
-UTF8_FLAG = 0x0800      # says that names are UTF-8, which ASCII is; no other flag has a place in a record
+UTF8_FLAG = 0x0800      # L37: says that names are UTF-8, which ASCII is
+STREAM_FLAG = 0x0008    # L37: sizes and CRC are not in the local header but in a descriptor after the bytes
+NO_TIME, FIRST_DAY = 0, 0x0021   # L37: 1980-01-01 00:00
+PLAIN_FILE = 0x81A40000          # L37: the external attributes of a plain file, mode 0644
 NEWEST_VERSION = 45     # what ZIP64 needs; anything above means a feature that a record doesn't use
 PIECE = 1 << 20
 
@@ -133,7 +138,7 @@ class Archive:
 
     def _member(self, at, fields):
         (_, _, version, flags, method, time, date, crc, packed, size, name_length, extra_length, comment_length,
-         disk, _, _, offset) = fields
+         disk, _, attributes, offset) = fields
         raw_name = self.map[at + CENTRAL.size:at + CENTRAL.size + name_length]
         extra = self.map[at + CENTRAL.size + name_length:at + CENTRAL.size + name_length + extra_length]
         name = raw_name.decode("latin-1")
@@ -148,15 +153,32 @@ class Archive:
         size, packed, offset = wide
         if method != 0 or packed != size:
             self._fault(name, "the member is not stored as it is (method %d)" % method)
-        if flags & ~UTF8_FLAG:
-            self._fault(name, "the member has flags 0x%04x: encrypted, patched or with a data descriptor" % flags)
+        if flags & ~(UTF8_FLAG | STREAM_FLAG):
+            self._fault(name, "the member has flags 0x%04x: encrypted, patched or the like" % flags)
+        if (time, date) != (NO_TIME, FIRST_DAY):
+            self._fault(name, "the member's time is not 1980-01-01 00:00")
+        if attributes != PLAIN_FILE:
+            self._fault(name, "the member's attributes are 0x%08x, not those of a plain file" % attributes)
         if version > NEWEST_VERSION:
             self._fault(name, "the member needs a newer ZIP than records are made with")
         stated = (version, flags, method, time, date, crc, raw_name, size, packed)
         start = self._local(name, offset, stated)
         if start is None:
             return None
-        return Span(offset, start + packed, name, start, packed, crc)
+        stop = start + packed
+        if flags & STREAM_FLAG:
+            stop += self._descriptor(name, stop, crc, size, packed)
+        return Span(offset, stop, name, start, packed, crc)
+
+    def _descriptor(self, name, at, crc, size, packed):
+        """How long the data descriptor after the member's bytes is, it having been compared with the directory."""
+        form = DESCRIPTOR64 if max(size, packed) >= FULL32 else DESCRIPTOR
+        if at + form.size > self.length or self.map[at:at + 4] != b"PK\x07\x08":
+            self._fault(name, "there is no data descriptor with its signature after the member's bytes")
+            return 0
+        if self._unpack(form, at)[1:] != (crc, packed, size):
+            self._fault(name, "the data descriptor and the central directory don't agree")
+        return form.size
 
     def _wide(self, name, extra, values):
         """The sizes and offset; those that say 0xFFFFFFFF are in the ZIP64 field, and no other field may be there."""
@@ -189,6 +211,10 @@ class Archive:
         wide = self._wide(name, extra, (size, packed))
         if wide is None:
             return None
+        if flags & STREAM_FLAG:
+            if (crc, size, packed, extra) != (0, 0, 0, b""):
+                self._fault(name, "the local header states sizes or a CRC although a data descriptor follows")
+            crc, wide = stated[5], stated[7:]
         if (version, flags, method, time, date, crc, raw_name) + wide != stated:
             self._fault(name, "the local header and the central directory don't agree")
         return start

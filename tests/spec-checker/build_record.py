@@ -8,13 +8,14 @@ import base64
 import copy
 import hashlib
 import os
-import struct
 import subprocess
 import tempfile
-import zlib
 
-import formats
+import canonical
 import merkle
+import notes
+from build_tree import audit_path, consistency_path, tree_root
+from build_zip import Part, pack, parts_of  # noqa: F401
 
 FOLDER = tempfile.TemporaryDirectory(prefix="spec-checker-build-")
 
@@ -61,50 +62,16 @@ def key_named(name):
 
 def verifier_key(name, key):
     """L19."""
-    return "%s+%s+%s" % (name, formats.make_key(name, key.public).id.hex(), base64_text(b"\x01" + key.public))
+    return "%s+%s+%s" % (name, notes.make_key(name, key.public).id.hex(), base64_text(b"\x01" + key.public))
 
 
 def signature_line(text, name, key):
-    return "\u2014 %s %s\n" % (name, base64_text(formats.make_key(name, key.public).id + key.sign(text.encode())))
+    return "\u2014 %s %s\n" % (name, base64_text(notes.make_key(name, key.public).id + key.sign(text.encode())))
 
 
 def signed_note(text, name, key):
     """L17."""
     return (text + "\n" + signature_line(text, name, key)).encode()
-
-
-# ---------------------------------------------------------------- trees, by the definitions of RFC 6962 section 2.1
-
-def split_of(size):
-    """The largest power of two below the size."""
-    return 1 << ((size - 1).bit_length() - 1)
-
-
-def tree_root(hashes):
-    if not hashes:
-        return merkle.EMPTY_ROOT
-    if len(hashes) == 1:
-        return hashes[0]
-    middle = split_of(len(hashes))
-    return merkle.node_hash(tree_root(hashes[:middle]), tree_root(hashes[middle:]))
-
-
-def audit_path(index, hashes):
-    if len(hashes) <= 1:
-        return []
-    middle = split_of(len(hashes))
-    if index < middle:
-        return audit_path(index, hashes[:middle]) + [tree_root(hashes[middle:])]
-    return audit_path(index - middle, hashes[middle:]) + [tree_root(hashes[:middle])]
-
-
-def consistency_path(old_size, hashes, whole=True):
-    if old_size == len(hashes):
-        return [] if whole else [tree_root(hashes)]
-    middle = split_of(len(hashes))
-    if old_size <= middle:
-        return consistency_path(old_size, hashes[:middle], whole) + [tree_root(hashes[middle:])]
-    return consistency_path(old_size - middle, hashes[middle:], False) + [tree_root(hashes[:middle])]
 
 
 # ---------------------------------------------------------------- the world of which a record tells
@@ -163,7 +130,7 @@ class World:
         if isinstance(entry, bytes):
             data = entry
         else:
-            data = formats.canonical_text(entry).encode()
+            data = canonical.canonical_text(entry).encode()
             thread, device = thread or entry["job"], device or entry["device"]
         hashed = merkle.leaf_hash(data)
         self.made.setdefault(device, []).append(hashed)
@@ -231,7 +198,6 @@ class World:
             "checkpoint.note": self.checkpoint(),
             "thread.txt": "".join(self.log[index].hex() + "\n" for index, _ in placed).encode(),
             "thread.tlog-proof": self.log_proof(placed[-1][0]),
-            "photos/%s.jpg" % hashlib.sha256(PHOTO).hexdigest(): PHOTO,
             "record.json": b"{}", "record.pdf": b"%PDF-1.7 made up\n", "tables/loads.csv": b"load,arrived\n1,08:10\n",
         }
         given = []
@@ -245,9 +211,11 @@ class World:
             files[stem + ".leaf"] = (self.log[index].hex() + "\n").encode()
             files[stem + ".tlog-proof"] = self.log_proof(index)
             given.append(merkle.leaf_hash(data))
+        if job == JOB:
+            files["photos/%s.jpg" % hashlib.sha256(PHOTO).hexdigest()] = PHOTO
         for hashed in given:
             files[author_name(hashed)] = self.author_file(hashed, seen or SEEN)
-        for size in sorted(set(seen or SEEN) - {0}):
+        for size in sorted({self.seen_with(hashed, seen or SEEN) for hashed in given} - {0}):
             files["earlier/%d.consistency" % size] = self.consistency(size)
             files["earlier/%d.note" % size] = self.checkpoint(size)
         return files
@@ -257,8 +225,14 @@ class World:
         device = self.author[hashed]
         leaves = self.made[device]
         if device == PHONE and hashed in leaves[:3]:
-            return self.author_proof(hashed, leaves[:3], self.head(device, leaves[:3], seen[1]))
-        return self.author_proof(hashed, leaves, self.head(device, leaves, seen[2] if device == PHONE else seen[0]))
+            leaves = leaves[:3]
+        return self.author_proof(hashed, leaves, self.head(device, leaves, self.seen_with(hashed, seen)))
+
+    def seen_with(self, hashed, seen):
+        """The size that the head over this entry has seen."""
+        if self.author[hashed] != PHONE:
+            return seen[0]
+        return seen[1] if hashed in self.made[PHONE][:3] else seen[2]
 
 
 # What the heads have seen of the company log: the server's, the phone's first, the phone's second.
@@ -283,14 +257,15 @@ def example(load="1"):
         "logKey": base64_text(key_named("log").public)}, COMPANY, SERVER))
     world.add(world.entry("device.enrolled", {
         "device": SERVER, "key": base64_text(key_named(SERVER).public), "use": "server"}, COMPANY, SERVER))
-    world.add(world.entry("person.added", {"person": PERSON, "name": "Pat Example", "role": "foreman"}, COMPANY, SERVER))
+    world.add(world.entry("owner.named", {"person": PERSON, "name": "Pat Example"}, COMPANY, SERVER))
     world.add(world.entry("device.enrolled", {
         "device": PHONE, "key": base64_text(key_named(PHONE).public), "use": "phone", "person": PERSON}, COMPANY, SERVER))
     world.arrived = world.add(world.entry("load.arrived", {"load": load, "slump": {
-        "is": "given", "text": "4 1/4", "unit": "[in_i]"}}))
+        "is": "given", "text": "4 1/4", "unit": "in"}}))
     world.add(world.entry("load.arrived", {"load": "\u00e9\U0001f69a\n"}, OTHER_JOB))
     digest = hashlib.sha256(PHOTO).hexdigest()
-    world.taken = world.add(world.entry("photo.taken", {}, evidence=[digest], source="photo"))
+    world.taken = world.add(world.entry("photo.taken", {"photo": digest, "bytes": len(PHOTO)}, evidence=[digest],
+                                        source="photo"))
     world.add(world.entry("photo.received", {"photo": digest, "bytes": len(PHOTO)}, JOB, SERVER))
     world.corrected = world.add(world.entry("load.arrived", {"load": "2"}, corrects=[world.arrived.hex()],
                                             why={"lang": "en-US", "text": "counted wrong"}))
@@ -323,57 +298,6 @@ def seal(world, files, key=None, sums=None, text=None, **changes):
     files["manifest.note"] = signed_note(text(manifest_text(world, files, **changes)) if text else
                                          manifest_text(world, files, **changes), ORIGIN, key or key_named("log"))
     return files
-
-
-# ---------------------------------------------------------------- ZIP
-
-class Part:
-    """One member, each header of which a test may bend: `local` and `central` override fields by name."""
-
-    def __init__(self, name, data):
-        self.name, self.data, self.before, self.local, self.central = name.encode("latin-1"), data, b"", {}, {}
-
-    def fields(self, changes):
-        fields = {"version": 20, "flags": 0, "method": 0, "time": 0x4000, "date": 0x5C95, "crc": zlib.crc32(self.data),
-                  "packed": len(self.data), "size": len(self.data), "name": self.name, "extra": b"", "comment": b""}
-        fields.update(changes)
-        return fields
-
-    def local_bytes(self):
-        f = self.fields(self.local)
-        return struct.pack("<4s5H3L2H", b"PK\x03\x04", f["version"], f["flags"], f["method"], f["time"], f["date"],
-                           f["crc"], f["packed"], f["size"], len(f["name"]), len(f["extra"])) + f["name"] + f["extra"]
-
-    def central_bytes(self, offset):
-        f = self.fields(self.central)
-        return struct.pack("<4s6H3L5H2L", b"PK\x01\x02", 20, f["version"], f["flags"], f["method"], f["time"],
-                           f["date"], f["crc"], f["packed"], f["size"], len(f["name"]), len(f["extra"]),
-                           len(f["comment"]), 0, 0, 0, f.get("offset", offset)) + f["name"] + f["extra"] + f["comment"]
-
-
-def parts_of(files):
-    return [Part(name, files[name]) for name in sorted(files)]
-
-
-def pack(parts, lead=b"", gap=b"", tail=b"", comment=b"", extra_count=0, zip64=None):
-    """The ZIP; `zip64` is True to write its end record whether or not it is needed."""
-    out, offsets = bytearray(lead), []
-    for part in parts:
-        out += part.before
-        offsets.append(len(out))
-        out += part.local_bytes() + part.data
-    out += gap
-    start = len(out)
-    for part, offset in zip(parts, offsets):
-        out += part.central_bytes(offset)
-    size, count = len(out) - start, len(parts) + extra_count
-    if zip64 or (zip64 is None and count >= 0xFFFF):
-        end64 = len(out)
-        out += struct.pack("<4sQ2H2L4Q", b"PK\x06\x06", 44, 45, 45, 0, 0, count, count, size, start)
-        out += struct.pack("<4sLQL", b"PK\x06\x07", 0, end64, 1)
-    short = min(count, 0xFFFF)
-    out += struct.pack("<4s4H2LH", b"PK\x05\x06", 0, 0, short, short, size, start, len(comment)) + comment
-    return bytes(out + tail)
 
 
 def record(world=None, **changes):
