@@ -1,8 +1,9 @@
 import { randomBytes } from 'node:crypto'
-import { access, chown, mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises'
+import { access, chown, mkdir, readdir, readFile, rename, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { fail, ok, type Result } from '../../api/domain/result.ts'
 import type { Place } from './place.ts'
+import { isAlive } from './postmaster.ts'
 import { runAs } from './runner.ts'
 
 /** A database cluster and the password of its owner, which lies beside it. */
@@ -17,6 +18,7 @@ export const OWNER = 'screedbook'
 export const openCluster = async (place: Place): Promise<Result<Cluster, 'database-not-made'>> => {
   const folder = join(place.state, 'cluster')
   if (!(await exists(folder))) {
+    await sweep(place.state)
     const made = await makeCluster(
       place,
       `${folder}.new-${process.pid}-${randomBytes(4).toString('hex')}`,
@@ -64,6 +66,14 @@ const makeCluster = async (
     if (cause.code !== 'ENOTEMPTY' && cause.code !== 'EEXIST') throw cause
   })
   return ok(undefined)
+}
+
+/** What a process left that was killed as it made a cluster. */
+const sweep = async (state: string): Promise<void> => {
+  for (const name of await readdir(state)) {
+    const pid = /^cluster\.new-(\d+)-/.exec(name)?.[1]
+    if (pid && !isAlive(Number(pid))) await rm(join(state, name), { recursive: true, force: true })
+  }
 }
 
 const exists = (path: string): Promise<boolean> =>

@@ -157,8 +157,11 @@ test('[embedded] a stale postmaster.pid whose number is another program’s by n
 
 test('[embedded] an initdb that was killed half-way is made anew', async () => {
   const folder = join(base, 'data')
-  await mkdir(join(folder, 'postgres', 'cluster.new-1-abcd', 'data'), { recursive: true })
+  // A number beyond what any system gives out, so nobody is at work there any more.
+  const left = join(folder, 'postgres', 'cluster.new-99999999-abcd')
+  await mkdir(join(left, 'data'), { recursive: true })
   expect(await (await open(folder)).stores.log.companies()).toEqual([])
+  await expect(stat(left)).rejects.toThrow()
 })
 
 test('[embedded] it is durable whatever its settings file says, listens on no port, and its password is its owner’s alone', async () => {
