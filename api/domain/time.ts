@@ -7,7 +7,7 @@ import { Temporal } from 'temporal-polyfill'
 export type LocalTime = string
 
 export const LOCAL_TIME =
-  /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])T(?:[01]\d|2[0-3]):[0-5]\d(?::[0-5]\d(?:\.\d{1,3})?)?[+-](?:0\d|1[0-4]):[0-5]\d$/
+  /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])T(?:[01]\d|2[0-3]):[0-5]\d(?::[0-5]\d(?:\.\d{1,3})?)?(?:\+00:00|[+-](?!00:00)(?:(?:0\d|1[0-3]):[0-5]\d|14:00))$/
 
 /** Milliseconds since the epoch, or undefined where the text has another form or names no day (30 February). */
 export const readLocalTime = (text: string): number | undefined => {

@@ -115,8 +115,8 @@ const withinBytes = (entries: readonly OwnEntry[]): OwnEntry[] => {
 const takeVerdict = async (tx: PhoneTx, sent: OwnEntry, verdict: PushVerdict): Promise<void> => {
   const [own] = await getOwn(tx, sent.epoch, sent.index, sent.index + 1)
   if (!own || own.hash !== sent.hash) return
-  // What has landed in the verified log outranks any later answer.
-  if (own.state.is === 'kept' && own.state.landed) return
+  // What was acknowledged once stays so, and what has landed in the verified log outranks any later answer.
+  if (own.state.is === 'kept' && (own.state.landed || verdict.is !== 'kept')) return
   await putOwn(tx, { ...own, state: stateOf(verdict) })
 }
 

@@ -141,9 +141,11 @@ const limitFigure = (load: LoadView): LoadFigures['limit'] => {
   if (load.ticket.length === 0) return { verdict: 'not-recorded', checks: [] }
   const checks = load.ticket.flatMap(({ value, hash }) => checksOf(load, value, hash))
   if (checks.some((c) => c.verdict === 'outside')) return { verdict: 'outside', checks }
-  if (checks.length > 0) return { verdict: 'inside', checks }
-  const stated = load.ticket.some(({ value }) => value.limit.is === 'given')
-  return { verdict: stated ? 'not-recorded' : 'limit-not-stated', checks }
+  const stated = load.ticket.filter(({ value }) => value.limit.is === 'given')
+  if (stated.length === 0) return { verdict: 'limit-not-stated', checks }
+  // Inside only if every ticket that states a limit could be compared.
+  const compared = stated.every(({ hash }) => checks.some((c) => c.source === hash))
+  return { verdict: compared ? 'inside' : 'not-recorded', checks }
 }
 
 const checksOf = (load: LoadView, ticket: Ticket, source: string): LimitCheck[] => {
@@ -151,7 +153,9 @@ const checksOf = (load: LoadView, ticket: Ticket, source: string): LimitCheck[] 
   const limitMinutes = Number(ticket.limit.text)
   const { to } = ticket.limit
   const events = times(to === 'discharge-ended' ? load.ended : load.started)
-  return minutesOf([ticket.batchedAt.at], events).minutes.map((minutes) => ({
+  // An end before its beginning is an oddity of the log, and says nothing about a limit.
+  const forward = minutesOf([ticket.batchedAt.at], events).minutes.filter((minutes) => minutes >= 0)
+  return forward.map((minutes) => ({
     to,
     limitMinutes,
     minutes,

@@ -468,4 +468,6 @@ export const en = {
   // Screens
   // Screens
   noYardsYet: 'No yards on a ticket yet',
+  // Screens
+  codeWasMine: 'I used it on this phone just now',
 } as const

@@ -472,4 +472,5 @@ export const es: Record<LabelKey, string> = {
   unitL: 'L',
   unitMin: 'min',
   noYardsYet: 'Todavía sin yardas en boleta',
+  codeWasMine: 'Lo usé en este teléfono hace un momento',
 }

@@ -35,8 +35,10 @@ export const slip: Handler = async (c, { world }) => {
 
 /** A job's slip as of the newest checkpoint. */
 export const jobSlip: Handler = known(async (c, { world }, asker) => {
+  const job = c.req.param('job') ?? ''
+  if (job === asker.company) return problem(c, 'not-found')
   const newest = await world.store.newestCheckpoint(asker.company)
-  const leaves = newest ? await world.store.thread(asker.company, c.req.param('job') ?? '', newest.size) : []
+  const leaves = newest ? await world.store.thread(asker.company, job, newest.size) : []
   const last = leaves.at(-1)
   if (!newest || !last) return problem(c, 'not-found')
   const made = {
