@@ -69,6 +69,20 @@ describe('each damage is found, by its code and its file', () => {
     ])
   })
 
+  test('[L41.11] the foot of a sheet changed, and the manifest remade', async () => {
+    const files = await unpack(record)
+    const model = JSON.parse(textOf(files, 'record.json')) as RecordModel
+    const page = pageOf(model)
+    const pdf = await typeset(
+      { ...page, footer: page.footer.replace('2026-04-21', '2026-04-20') },
+      { language: 'en', createdAt: Date.parse(model.made) },
+    )
+    if (!pdf.ok) throw new Error(pdf.problem.code)
+    expect(said(await check(await remake(files.set('record.pdf', pdf.value), good.log)))).toEqual([
+      'pdf-differs record.pdf',
+    ])
+  })
+
   test('[L40] a record checked with the key of another log', async () => {
     expect(said(await check(record, { logKey: logKeyOf(emptyLog(good.log.company, 'another')) }))).toContain(
       'key-differs log.vkey',

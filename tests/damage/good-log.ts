@@ -52,7 +52,11 @@ type Said = Partial<Pick<Happening<Kind>, 'corrects' | 'why' | 'evidence' | 'sou
  * The log of Brindlefork Flatwork on the day of the Pellowick drive: two loads, two phones, a correction, a withdrawal,
  * a late entry, two answers to one question, a photo, a refusal, and another job in between.
  */
-export const makeGoodLog = async ({ words = 'good', hostile = false } = {}): Promise<GoodLog> => {
+export const makeGoodLog = async ({
+  words = 'good',
+  hostile = false,
+  lateServer = false,
+} = {}): Promise<GoodLog> => {
   const chance = chanceOf(words)
   const id = (time: string): string => uuidV7(ms(time), chance)
   const [company, job, otherJob, load1, load2] = [
@@ -116,7 +120,7 @@ export const makeGoodLog = async ({ words = 'good', hostile = false } = {}): Pro
     takePush(log, { device: on, entries, receivedAt: ms(time) + 11_125, seen, boot, ahead })
   const of = (name: string): string => named.get(name)!
 
-  await push(server, '05:10', 0, [
+  const first = [
     make(
       undefined,
       server,
@@ -147,7 +151,9 @@ export const makeGoodLog = async ({ words = 'good', hostile = false } = {}): Pro
       { device: phone.id, person: curt, key: toBase64(phone.key.publicKey), use: 'phone' },
       '05:10',
     ),
-  ])
+  ]
+  // A faulty server: its own device does not stand where the specification has it.
+  await push(server, '05:10', 0, lateServer ? [first[0]!, first[2]!, first[1]!, first[3]!] : first)
   await push(phone, '05:20', 4, [
     make(
       curt,

@@ -10,7 +10,16 @@ import type { FindingCode } from '../../api/verify/findings.ts'
 import { leavesOf, relink, withoutEntry } from './forge.ts'
 import type { GoodLog } from './good-log.ts'
 import { recordBytes } from './make-good.ts'
-import { type Files, manifestText, pack, packMembers, remake, setText, signManifest } from './record-kit.ts'
+import {
+  type Files,
+  manifestText,
+  pack,
+  packMembers,
+  remake,
+  setText,
+  signManifest,
+  unpack,
+} from './record-kit.ts'
 import { keyOf } from './scripted-log.ts'
 
 /** What one damage is given: the good log, and its record taken apart afresh. */
@@ -121,6 +130,18 @@ export const ROWS: readonly Row[] = [
     rule: 'L37',
     make: async () => new Uint8Array(),
     expect: [['zip-malformed', '-']],
+  },
+  {
+    damage: 'a CRC that is not that of the bytes, in both places',
+    rule: 'L37',
+    make: async ({ files }) => {
+      const whole = Buffer.from(await pack(files))
+      const [local, central] = [whole.indexOf('checkpoint.note'), whole.lastIndexOf('checkpoint.note')]
+      whole[local - 30 + 14]! ^= 1
+      whole[central - 46 + 16]! ^= 1
+      return new Uint8Array(whole)
+    },
+    expect: [['zip-malformed', 'checkpoint.note']],
   },
   {
     damage: 'two members of one name',
@@ -352,6 +373,28 @@ export const ROWS: readonly Row[] = [
     rule: 'L44',
     make: text('thread.tlog-proof', (t) => t.replace('tlog-proof@v1', 'tlog-proof@v2')),
     expect: [['format-unknown', 'thread.tlog-proof']],
+  },
+
+  {
+    damage: 'a proof under the right checkpoint, but signed by nobody known',
+    rule: 'L41.3',
+    make: async ({ good, files }) => {
+      const proof = readTlogProof(files.get('thread.tlog-proof')!)
+      const note = proof.ok ? readNote(proof.value.note) : proof
+      if (!proof.ok || !note.ok) throw new Error('the good proof is out of form')
+      const stranger = keyOf('a stranger')
+      const signed = await signNote(
+        note.value.text,
+        { name: good.log.origin, publicKey: stranger.publicKey },
+        stranger.sign,
+        sha256,
+      )
+      return remake(
+        files.set('thread.tlog-proof', toUtf8(writeTlogProof({ ...proof.value, note: signed }))),
+        good.log,
+      )
+    },
+    expect: [['inclusion-failed', 'thread.tlog-proof']],
   },
 
   // Entries
@@ -764,6 +807,16 @@ export const ROWS: readonly Row[] = [
     rule: 'L41.11',
     make: async ({ good, files }) => remake(files.set('record.pdf', toUtf8('%PDF-1.7 nothing')), good.log),
     expect: [['pdf-differs', 'record.pdf']],
+  },
+  {
+    damage: 'another time on the frame than that of the last leaf, which the record holds',
+    rule: 'L38',
+    make: async ({ good }) => {
+      const size = good.log.leaves.findLast((l) => l.job === good.job)!.position + 1
+      const files = await unpack(await recordBytes(good, { checkpointSize: size }))
+      return remake(files, good.log, { made: Date.UTC(2026, 3, 22) })
+    },
+    expect: [['manifest-malformed', 'manifest.note']],
   },
   {
     damage: 'another day on the frame',
