@@ -33,6 +33,13 @@ export type TestDatabase = {
 
 /** A fresh, migrated database. */
 export const openTestDatabase = async (): Promise<TestDatabase> => {
+  const database = await openBareDatabase()
+  await runMigrations(database.target)
+  return database
+}
+
+/** A database with nothing in it. */
+export const openBareDatabase = async (): Promise<TestDatabase> => {
   const { embedded, folder, shared } = await openServer()
   const target = {
     ...(embedded.target as Target & { at: 'socket' }),
@@ -41,7 +48,6 @@ export const openTestDatabase = async (): Promise<TestDatabase> => {
   const admin = openClient(embedded.target, { max: 1 })
   await admin`create database ${admin(target.database)}`
   await admin.end()
-  await runMigrations(target)
   const clients = openClients(target)
   return {
     target,
