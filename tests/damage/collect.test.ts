@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { canonicalJson } from '../../api/domain/log/bytes.ts'
 import { toBase64 } from '../../api/domain/log/encoding.ts'
 import { pageLines, pageOf } from '../../api/domain/record/page/page.ts'
 import { chooseHeads } from '../../api/server/record/choose-heads.ts'
@@ -126,6 +127,50 @@ describe('what a record quotes and holds', () => {
       expect(said(await verifyAll(record))).toEqual(['photo-missing entries/000005.json'])
     },
   )
+
+  test('[L41.6] knows no device that a phone, and not the server, enrolled', async () => {
+    const good = await makeGoodLog({ words: 'rogue' })
+    const { phone } = good.devices
+    const key = keyOf('rogue')
+    const text = (bytes: Uint8Array | undefined) => JSON.parse(new TextDecoder().decode(bytes))
+    const ids = ['05:50', '05:51'].map(
+      (time) => text(good.make('remark.made', { remark: { lang: 'en', text: 'x' } }, time)).id,
+    )
+    const enrolment = text(good.log.leaves[6]!.bytes)
+    const rogue = {
+      ...enrolment,
+      id: ids[0],
+      device: phone.id,
+      body: { ...enrolment.body, device: PHONE, key: toBase64(key.publicKey) },
+    }
+    const remark = {
+      ...text(good.make('remark.made', { remark: { lang: 'en', text: 'I was here.' } }, '11:25')),
+      id: ids[1],
+      device: PHONE,
+    }
+    const bytes = (entry: object) => new TextEncoder().encode(canonicalJson(entry))
+    const receivedAt = Date.UTC(2026, 3, 21, 17)
+    await takePush(good.log, {
+      device: phone,
+      entries: [bytes(rogue)],
+      receivedAt,
+      seen: 33,
+      boot: enrolment.boot,
+    })
+    await takePush(good.log, {
+      device: { id: PHONE, key, epoch: 1 },
+      entries: [bytes(remark)],
+      receivedAt,
+      seen: 33,
+      boot: enrolment.boot,
+    })
+    const enrolled = good.log.leaves.at(-2)!.entryHash
+    expect(said(await verifyAll(await recordBytes(good)))).toEqual([
+      `author-differs company/${enrolled}.json`,
+      `device-unknown company/${enrolled}.json`,
+      'device-unknown entries/000024.json',
+    ])
+  })
 
   test('[L41.1] names nothing else where the server’s own device is not at the log’s index 1', async () => {
     const good = await makeGoodLog({ words: 'late server', lateServer: true })

@@ -2,6 +2,7 @@ import { hashEntry } from '../../api/domain/entry/read.ts'
 import { writeCheckpoint } from '../../api/domain/log/checkpoint.ts'
 import { deviceOrigin, readHead, writeHead } from '../../api/domain/log/device-log.ts'
 import { readHex, toBase64, toHex, toUtf8 } from '../../api/domain/log/encoding.ts'
+import { type Leaf, readLeaf, writeLeaf } from '../../api/domain/log/leaf.ts'
 import { readNote, signNote } from '../../api/domain/log/note.ts'
 import { inclusionProof, subtrees } from '../../api/domain/log/proof.ts'
 import { readTlogProof, writeTlogProof } from '../../api/domain/log/proof-file.ts'
@@ -18,6 +19,7 @@ import {
   remake,
   setText,
   signManifest,
+  textOf,
   unpack,
 } from './record-kit.ts'
 import { keyOf } from './scripted-log.ts'
@@ -100,6 +102,19 @@ const headed =
     files.set(file, toUtf8(writeTlogProof({ ...proof.value, note: signed })))
     return remake(files, good.log)
   }
+
+/** One quoted leaf changed, the manifest remade. */
+const quotedLeaf = async (
+  { good, files }: Ground,
+  kind: string,
+  change: (leaf: Leaf) => Leaf,
+): Promise<Uint8Array> => {
+  const name = `company/${quotedOf(good, kind)}.leaf`
+  const leaf = readLeaf(readHex(textOf(files, name).trim())!)
+  if (!leaf.ok) throw new Error('the good leaf is out of form')
+  setText(files, name, () => `${toHex(writeLeaf(change(leaf.value)))}\n`)
+  return remake(files, good.log)
+}
 
 export const ROWS: readonly Row[] = [
   // The ZIP and its frame
@@ -593,6 +608,35 @@ export const ROWS: readonly Row[] = [
       ['entry-differs', /^company\/.*leaf$/],
       ['inclusion-failed', /^company\/.*tlog-proof$/],
     ],
+  },
+  {
+    damage: 'a quoted leaf of another tag',
+    rule: 'L41.5',
+    make: (ground) => quotedLeaf(ground, 'person.added', (leaf) => ({ ...leaf, tag: new Uint8Array(16) })),
+    expect: [
+      ['thread-tag', /^company\/.*leaf$/],
+      ['inclusion-failed', /^company\//],
+    ],
+  },
+  {
+    damage: 'a quoted leaf of the job’s own tag',
+    rule: 'L41.5',
+    make: (ground) =>
+      quotedLeaf(ground, 'entry.refused', (leaf) => ({ ...leaf, tag: leavesOf(ground.files)[0]!.tag })),
+    expect: [['thread-tag', /^company\/.*leaf$/]],
+  },
+  {
+    damage: 'a quoted leaf with a count that another one has',
+    rule: 'L41.5',
+    make: (ground) => quotedLeaf(ground, 'entry.refused', (leaf) => ({ ...leaf, count: leaf.count - 1 })),
+    expect: [['thread-count', /^company\/.*leaf$/]],
+  },
+  {
+    damage: 'a quoted leaf that names another one before it',
+    rule: 'L41.5',
+    make: (ground) =>
+      quotedLeaf(ground, 'owner.named', (leaf) => ({ ...leaf, previous: new Uint8Array(32) })),
+    expect: [['thread-link', /^company\/.*leaf$/]],
   },
   {
     damage: 'a quoted proof cut short',
