@@ -14,7 +14,7 @@ export type CheckedProof = AuthorProof & { readonly name: string; readonly holds
 export type AuthorInput = {
   /** Every entry of the record, given or quoted. */
   readonly entries: readonly EntryFile[]
-  /** Hashes of the thread's entries that the record withholds: a proof of them may be there all the same. */
+  /** Hashes in the thread's leaves whose bytes are not here: a proof of them may be there all the same. */
   readonly withheld: ReadonlySet<string>
   readonly devices: Devices
   /** The company's origin. */

@@ -5,11 +5,17 @@ import type { Context } from './context.ts'
 /** The devices that quoted entries enrol, with their keys, and which one is the server. */
 export type Devices = { readonly keys: ReadonlyMap<string, Uint8Array>; readonly server: string | undefined }
 
-/** L29: the server device enrolled itself at the log's index 1; it enrols every other one, each once. */
+/**
+ * L29: the server device enrolled itself at the log's index 1; it enrols every other one, each once. Where that index
+ * can't be shown, which is reported as such, the enrolment is taken at its word, so that the rest is checked.
+ */
 export const readDevices = ({ report }: Context, quoted: readonly Quoted[]): Devices => {
   const enrolments = quotedOf(quoted, 'device.enrolled')
   const first = enrolments.find(
-    ({ entry, index }) => entry.body.use === 'server' && entry.device === entry.body.device && index === 1,
+    ({ entry, index }) =>
+      entry.body.use === 'server' &&
+      entry.device === entry.body.device &&
+      (index === 1 || index === undefined),
   )
   const server = first?.entry.body.device
   const keys = new Map<string, Uint8Array>()

@@ -1,5 +1,5 @@
 import { readCheckpoint, type TreeHead } from '../domain/log/checkpoint.ts'
-import { equalBytes } from '../domain/log/encoding.ts'
+import { equalBytes, toHex } from '../domain/log/encoding.ts'
 import { verifyConsistency } from '../domain/log/proof.ts'
 import { readConsistency } from '../domain/log/proof-file.ts'
 import type { CheckedProof } from './authors.ts'
@@ -24,9 +24,21 @@ export const checkEarlier = async (
     const old = await checkConsistency(context, name, Number(found), checkpoint)
     if (old) earlier.set(old.size, old.root)
   }
-  for (const { name, found } of namesOf(context, /^earlier\/(\d+)\.note$/))
-    await checkNote(context, log, name, Number(found), earlier)
-  for (const proof of proofs) if (proof.holds) checkSeen(context, proof, checkpoint, earlier)
+  for (const { name, found } of namesOf(context, /^earlier\/(\d+)\.note$/)) {
+    if (Number(found) === 0 || Number(found) === checkpoint.size)
+      context.report(
+        'file-unlisted',
+        name,
+        'no record holds an empty log’s checkpoint, or its own a second time',
+      )
+    else await checkNote(context, log, name, Number(found), earlier)
+  }
+  const heads = new Map<string, CheckedProof>()
+  for (const proof of proofs) {
+    const head = `${proof.head.origin} ${proof.head.size} ${toHex(proof.head.root)} ${proof.head.seen.size} ${toHex(proof.head.seen.root)}`
+    if (proof.holds && !heads.has(head)) heads.set(head, proof)
+  }
+  for (const proof of heads.values()) checkSeen(context, proof, checkpoint, earlier)
   return earlier
 }
 
@@ -84,7 +96,7 @@ const checkNote = async (
   const fits =
     read?.ok === true &&
     read.value.size === size &&
-    read.value.origin === key?.name &&
+    (!key || read.value.origin === key.name) &&
     (!root || equalBytes(root, read.value.root))
   if (note && !fits)
     report('earlier-differs', name, 'it is not the checkpoint from which the consistency file leads')

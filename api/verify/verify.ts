@@ -91,10 +91,11 @@ export const verifyRecord = async (record: Uint8Array | Reader, senses: VerifySe
     checkFounding(context, quoted, key)
     checkMade(context, manifest, log, thread, quoted)
   })
-  const missing = thread.leaves.flatMap((leaf, i) =>
-    leaf && !entries.has(i + 1) ? [{ count: i + 1, leaf }] : [],
+  const missing = thread.leaves.flatMap((leaf, i) => (leaf && !entries.has(i + 1) ? [i + 1] : []))
+  const given = new Set([...entries.values()].map((file) => file.hash))
+  const withheld = new Set(
+    thread.leaves.flatMap((leaf) => (leaf ? [toHex(leaf.entryHash)] : [])).filter((h) => !given.has(h)),
   )
-  const withheld = new Set(missing.map(({ leaf }) => toHex(leaf.entryHash)))
   const proofs = await step<CheckedProof[]>('author-proof', '-', [], () =>
     checkAuthors(context, {
       entries: [...entries.values(), ...quoted.flatMap((q) => (q.file ? [q.file] : []))],
@@ -127,7 +128,7 @@ export const verifyRecord = async (record: Uint8Array | Reader, senses: VerifySe
       files: archive.names.length,
       leaves: thread.leaves.filter((leaf) => leaf !== undefined).length,
       entries: entries.size,
-      withheld: missing.map(({ count }) => count),
+      withheld: missing,
       quoted: quoted.length,
       authors: proofs.filter((proof) => proof.holds).length,
       earlier: earlier.size,

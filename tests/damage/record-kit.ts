@@ -2,6 +2,7 @@ import { readPdfText } from '../../api/cli/pdf-text.ts'
 import { toHex, toUtf8 } from '../../api/domain/log/encoding.ts'
 import { type NoteKey, signNote } from '../../api/domain/log/note.ts'
 import {
+  byName,
   MANIFEST,
   type Manifest,
   readManifest,
@@ -60,6 +61,7 @@ export const remake = async (
   const listed = [...files]
     .filter(([name]) => name !== MANIFEST && name !== SUMS)
     .map(([name, bytes]) => ({ name, sha256: toHex(sha256(bytes)) }))
+    .sort(byName)
   const sums = toUtf8(writeSums(listed))
   files.set(SUMS, sums)
   const all = [...listed, { name: SUMS, sha256: toHex(sha256(sums)) }]

@@ -39,7 +39,7 @@ describe('the manifest', () => {
   })
 
   test('[L39] SHA256SUMS has a line a file, in the form of sha256sum', () => {
-    expect(writeSums(manifest.files)).toBe(`${HASH}  SHA256SUMS\n${HASH}  log.vkey\n`)
+    expect(writeSums(manifest.files)).toBe(`${HASH}  log.vkey\n${HASH}  SHA256SUMS\n`)
   })
 
   test.each(['', '/a', 'a//b', './a', 'a/../b', 'a b', 'ä', 'a\\b', 'C:a'])(

@@ -23,7 +23,8 @@ export const SUMS = 'SHA256SUMS'
 const FORMAT = 'screedbook-record/v1'
 
 /** Names are ASCII, so the order of code units is that of bytes. */
-const byName = (a: ListedFile, b: ListedFile): number => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0)
+export const byName = (a: { readonly name: string }, b: { readonly name: string }): number =>
+  a.name < b.name ? -1 : a.name > b.name ? 1 : 0
 const sumLine = ({ name, sha256 }: ListedFile): string => `${sha256}  ${name}`
 
 export const writeManifest = (manifest: Manifest): string =>
@@ -38,12 +39,9 @@ export const writeManifest = (manifest: Manifest): string =>
     '',
   ].join('\n')
 
-/** In the form of `sha256sum`: all files but itself and the manifest (SPEC L39). */
+/** In the form of `sha256sum`: all files but itself and the manifest, in the manifest's order (SPEC L39). */
 export const writeSums = (files: readonly ListedFile[]): string =>
-  [...files]
-    .sort(byName)
-    .map((file) => `${sumLine(file)}\n`)
-    .join('')
+  files.map((file) => `${sumLine(file)}\n`).join('')
 
 const UUID = '[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}'
 const FIELDS = [

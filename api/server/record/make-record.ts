@@ -1,7 +1,7 @@
 import { toHex, toUtf8 } from '../../domain/log/encoding.ts'
 import { type NoteKey, signNote, writeVerifierKey } from '../../domain/log/note.ts'
 import { headsUsed } from '../../domain/record/heads.ts'
-import { MANIFEST, SUMS, writeManifest, writeSums } from '../../domain/record/manifest.ts'
+import { byName, MANIFEST, SUMS, writeManifest, writeSums } from '../../domain/record/manifest.ts'
 import { type RecordModel, recordModel } from '../../domain/record/model.ts'
 import { pageOf } from '../../domain/record/page/page.ts'
 import { photoFiles } from '../../domain/record/photo-files.ts'
@@ -82,11 +82,13 @@ const signedZip = async (
   photos: readonly HeldPhoto[],
   { job, release, log }: MakeRecordRequest,
 ): Promise<ReadableStream<Uint8Array>> => {
-  const listed = [...small.map(({ name, bytes }) => ({ name, sha256: toHex(sha256(bytes)) })), ...photos]
+  const listed = [
+    ...small.map(({ name, bytes }) => ({ name, sha256: toHex(sha256(bytes)) })),
+    ...photos,
+  ].sort(byName)
   const sums: SmallFile = { name: SUMS, bytes: toUtf8(writeSums(listed)) }
   const files = [...listed, { name: SUMS, sha256: toHex(sha256(sums.bytes)) }]
   const text = writeManifest({ origin, job, checkpoint, made, release, files })
   const manifest = toUtf8(await signNote(text, log.noteKey, log.sign, sha256))
-  const byName = (a: { name: string }, b: { name: string }): number => (a.name < b.name ? -1 : 1)
   return writeZip([{ name: MANIFEST, bytes: manifest }, ...[...small, sums, ...photos].sort(byName)])
 }
