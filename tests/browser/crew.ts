@@ -1,4 +1,5 @@
 import type { Page } from 'playwright-core'
+import { expect } from 'vitest'
 import { newProfile, openBrowser, type RunningBrowser, type Size } from '../kit/browser.ts'
 import { type CutLine, layLine } from '../kit/cut-line.ts'
 import { newDataFolder, type RunningServer, startServerProcess } from '../kit/server.ts'
@@ -73,6 +74,9 @@ export const fill = (page: Page, label: string, text: string) =>
 
 export const sees = (page: Page, text: string | RegExp, timeout = 15_000) =>
   page.getByText(text).filter({ visible: true }).first().waitFor({ state: 'visible', timeout })
+
+/** What comes by itself, over the network or from another tab, in its own time. */
+export const eventually = <T>(get: () => T | Promise<T>) => expect.poll(get, { timeout: 20_000 })
 
 /** Sets the company up and leaves the phone on its empty list of jobs. */
 export const setUpCompany = async (yard: Yard, phone: CrewPhone): Promise<void> => {

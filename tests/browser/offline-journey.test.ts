@@ -7,6 +7,7 @@ import { shoot } from '../kit/browser.ts'
 import {
   button,
   type CrewPhone,
+  eventually,
   fill,
   openYard,
   overLine,
@@ -123,7 +124,7 @@ describe('a load logged offline', () => {
     await sees(page, 'Driver says: rail crossing was closed')
     const image = page.locator('.photo img')
     await image.waitFor()
-    await expect.poll(() => image.evaluate((img: HTMLImageElement) => img.naturalWidth)).toBe(640)
+    await eventually(() => image.evaluate((img: HTMLImageElement) => img.naturalWidth)).toBe(640)
     const struck = await page.locator('.history-line[data-stands="false"]').allInnerTexts()
     expect(struck.map((text) => text.replace(/\s+/g, ' '))).toEqual([
       expect.stringContaining('4 1/4 in, cone'),
@@ -203,7 +204,7 @@ const logTicket = async (page: Page, batched: string): Promise<void> => {
   await shoot(page, 'ticket-form')
   await button(page, 'Save').click()
   // Nothing is filled in for anyone: an untouched form is five open answers, not a ticket.
-  await expect.poll(() => page.getByText('⚠ still open').count()).toBe(5)
+  await eventually(() => page.getByText('⚠ still open').count()).toBe(5)
   await fill(page, 'Ticket no.', '71340')
   await fill(page, 'Truck', '218')
   await fill(page, 'Yards of this load', '8')

@@ -106,7 +106,10 @@ const findChromium = async (): Promise<string> => {
   return packed.executablePath()
 }
 
-export const shoot = async (page: Page, name: string): Promise<void> => {
+/** What is in view; `whole` takes the page from top to bottom. */
+export const shoot = async (page: Page, name: string, whole = false): Promise<void> => {
+  // A tab behind another is not drawn.
+  await page.bringToFront()
   await mkdir(OUT, { recursive: true })
-  await page.screenshot({ path: path.join(OUT, `${name}.png`), fullPage: true })
+  await page.screenshot({ path: path.join(OUT, `${name}.png`), fullPage: whole })
 }

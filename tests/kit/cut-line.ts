@@ -1,4 +1,4 @@
-import { createServer, connect, type Server, type Socket } from 'node:net'
+import { connect, createServer, type Server, type Socket } from 'node:net'
 
 /** A line from one phone to the server that can be cut, as a pocket in a garage cuts it: nothing gets through. */
 export type CutLine = {

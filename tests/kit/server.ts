@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process'
-import { mkdtemp, rm } from 'node:fs/promises'
+import { chmod, mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -21,6 +21,8 @@ export type RunningServer = {
 /** A fresh folder for one server's data; `remove` takes it away again. */
 export const newDataFolder = async (): Promise<{ folder: string; remove: () => Promise<void> }> => {
   const folder = await mkdtemp(path.join(tmpdir(), 'screedbook-test-'))
+  // As root another user runs PostgreSQL, and must be able to pass through.
+  await chmod(folder, 0o711)
   return { folder, remove: () => rm(folder, { recursive: true, force: true }) }
 }
 

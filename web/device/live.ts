@@ -24,8 +24,10 @@ export const makeLive = (onGrown: () => void): Live => {
   }
   void inTurn('screedbook-live', () => {
     leads = true
+    // The tab that led may have been closed at any time: a sync catches up, and opens the stream after it.
+    onGrown()
     // Held as long as this tab lives.
     return new Promise<never>(() => {})
   })
-  return { isOpen: () => stream?.readyState === EventSource.OPEN, reopen }
+  return { isOpen: () => !leads || stream?.readyState === EventSource.OPEN, reopen }
 }

@@ -1,9 +1,9 @@
 import { For, Show } from 'solid-js'
-import { dayOf, toUtcTime } from '../../api/domain/time.ts'
+import { readLocalTime, toLocalTime } from '../../api/domain/time.ts'
 import type { LabelKey } from '../../api/domain/words/labels.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
-import { KIND_WORDS, showTime, showValue } from '../state/show.ts'
+import { KIND_WORDS, showValue } from '../state/show.ts'
 import { Sheet } from './Sheet.tsx'
 import { StateMark } from './StateMark.tsx'
 
@@ -19,6 +19,9 @@ export const EntrySheet = (props: { hash: string }) => {
       ? t('theServer')
       : (jobs.nameOf(maker.person) ?? t('somebody'))
   }
+  /** By the clock on the site, whatever zone the device was in. */
+  const onSite = (at: number | undefined) =>
+    at === undefined ? '' : toLocalTime(at, job.zone()).slice(0, 19).replace('T', ' ')
   const rows = (): [LabelKey, string][] => {
     const is = entry()
     const now = line()
@@ -26,15 +29,15 @@ export const EntrySheet = (props: { hash: string }) => {
     const why: [LabelKey, string][] = is.why ? [['why', is.why.text]] : []
     return [
       ['by', by()],
-      ['occurred', `${dayOf(is.occurredAt)} ${showTime(is.occurredAt)}`],
-      ['recorded', `${dayOf(is.recordedAt)} ${is.recordedAt.slice(11, 19)}`],
+      ['occurred', onSite(readLocalTime(is.occurredAt))],
+      ['recorded', onSite(readLocalTime(is.recordedAt))],
       [
         'delay',
         now.late
           ? t('loggedLate', { minutes: now.delayMinutes })
           : t('minutesCount', { minutes: now.delayMinutes }),
       ],
-      ['received', now.receivedAt === undefined ? t('notYetReceived') : toUtcTime(now.receivedAt)],
+      ['received', now.receivedAt === undefined ? t('notYetReceived') : onSite(now.receivedAt)],
       ...why,
     ]
   }

@@ -11,8 +11,8 @@ export const HistoryList = () => {
   const hashes = () => job.view().history.map((line) => line.hash)
   const reasons = createMemo(() => {
     const why = new Map<string, string>()
-    for (const { entry, stands } of job.view().history)
-      if (stands) for (const target of entry.corrects ?? []) why.set(target, entry.why?.text ?? '')
+    for (const { entry, inForce } of job.view().history)
+      if (inForce) for (const target of entry.corrects ?? []) why.set(target, entry.why?.text ?? '')
     return why
   })
   const numberOf = (load: string) => job.load(load)?.ordinal
@@ -29,6 +29,11 @@ export const HistoryList = () => {
                   const { body } = entry()
                   const number = 'load' in body && body.load ? numberOf(body.load) : undefined
                   return number === undefined ? '' : ` · ${t('loadNumber', { number })}`
+                }
+                // The time stands in front already.
+                const value = () => {
+                  const text = showValue(t, entry())
+                  return text === showTime(entry().occurredAt) ? '' : text
                 }
                 const by = () => {
                   const maker = entry().by
@@ -48,7 +53,7 @@ export const HistoryList = () => {
                       <span class="history-time">{showTime(entry().occurredAt, job.localNow())}</span>
                       <span class="history-what" classList={{ struck: !line().stands }}>
                         <strong>{t(KIND_WORDS[entry().kind])}</strong>
-                        {load()} {showValue(t, entry())}
+                        {load()} {value()}
                       </span>
                       <span class="history-notes">
                         <Show when={!line().stands}>

@@ -49,13 +49,17 @@ export const LoadCard = (props: { load: string }) => {
     >
       <header class="card-head">
         <h3>{t('loadNumber', { number: load()?.ordinal ?? '' })}</h3>
-        <span>
-          <Show when={given('truck')}>{(truck) => <span>{`${t('truck')} ${truck()} `}</span>}</Show>
-          <Show when={given('number')}>{(number) => <span>{`${t('ticketNumber')} ${number()}`}</span>}</Show>
-        </span>
         <button type="button" class="plain" aria-expanded={open()} onClick={() => setOpened(!open())}>
           {t(open() ? 'fold' : 'unfold')}
         </button>
+        <Show when={given('truck') ?? given('number')}>
+          <p class="card-whose">
+            <Show when={given('truck')}>{(truck) => <span>{`${t('truck')} ${truck()}`}</span>}</Show>
+            <Show when={given('number')}>
+              {(number) => <span>{`${t('ticketNumber')} ${number()}`}</span>}
+            </Show>
+          </p>
+        </Show>
       </header>
       <LoadClock load={props.load} />
       <Show when={(figures()?.missing.length ?? 0) > 0}>

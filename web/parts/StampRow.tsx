@@ -47,10 +47,7 @@ export const StampRow = (props: { load: string; kind: StampKind; next: boolean }
         </div>
       }
     >
-      <div class="fact">
-        <span class="fact-label">{t(stamp().label)}</span>
-        <Answers fact={fact()} show={(said) => showTime(said.value, job.localNow())} />
-      </div>
+      <Answers fact={fact()} show={(said) => `${t(stamp().label)} ${showTime(said.value, job.localNow())}`} />
     </Show>
   )
 }

@@ -47,6 +47,22 @@ export const YardsBoard = () => {
       <Show when={job.figures().loadsWithoutYards > 0}>
         <p>{t('loadsWithoutYards', { count: job.figures().loadsWithoutYards })}</p>
       </Show>
+      <Show when={job.view().ordered.length === 0}>
+        <button type="button" onClick={() => job.setOver({ is: 'new', kind: 'concrete.ordered' })}>
+          {t('logOrder')}
+        </button>
+      </Show>
+    </section>
+  )
+}
+
+/** Each order as it was logged, and a further one. */
+export const OrderBlock = () => {
+  const { t } = usePhone()
+  const job = useJob()
+  return (
+    <section class="block" aria-label={t('ordered')}>
+      <h4>{t('ordered')}</h4>
       <For each={job.view().ordered.map((s) => s.hash)}>
         {(hash) => {
           const value = () => {

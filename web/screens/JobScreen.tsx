@@ -7,7 +7,8 @@ import { RemarkBlock } from '../parts/LoadBlocks.tsx'
 import { LoadCard } from '../parts/LoadCard.tsx'
 import { OverJob } from '../parts/OverJob.tsx'
 import { PhotoBlock } from '../parts/PhotoBlock.tsx'
-import { YardsBoard } from '../parts/YardsBoard.tsx'
+import { ScreenHead } from '../parts/ScreenHead.tsx'
+import { OrderBlock, YardsBoard } from '../parts/YardsBoard.tsx'
 import { createJobHere, JobContext } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
 
@@ -25,12 +26,7 @@ export const JobScreen = (props: { job: string }) => {
   return (
     <JobContext.Provider value={job}>
       <main>
-        <p>
-          <a class="button back" href="/">
-            ← {t('jobs')}
-          </a>
-        </p>
-        <h1 class="board">{job.name() ?? t('jobWithoutName')}</h1>
+        <ScreenHead title={job.name() ?? t('jobWithoutName')} />
         <Show when={job.view().name.length > 1}>
           <Answers fact={job.view().name} show={(said) => said.value} />
         </Show>
@@ -54,6 +50,7 @@ export const JobScreen = (props: { job: string }) => {
         </Show>
         <h2 class="board">{t('wholeJob')}</h2>
         <div class="card">
+          <OrderBlock />
           <PhotoBlock />
           <RemarkBlock />
         </div>

@@ -5,6 +5,7 @@ import type { LocalTime } from '../../api/domain/time.ts'
 import { showNumber } from '../../api/domain/units.ts'
 import { JobTools } from '../parts/JobTools.tsx'
 import { MISSING } from '../parts/LoadCard.tsx'
+import { ScreenHead } from '../parts/ScreenHead.tsx'
 import { SlipSheet } from '../parts/SlipSheet.tsx'
 import type { Words } from '../state/language.ts'
 import { usePhone } from '../state/phone.ts'
@@ -15,12 +16,7 @@ export const OfficeScreen = () => {
   const { t, jobs } = usePhone()
   return (
     <main class="office">
-      <p>
-        <a class="button back" href="/">
-          ← {t('jobs')}
-        </a>
-      </p>
-      <h1 class="board">{t('officeDesk')}</h1>
+      <ScreenHead title={t('officeDesk')} />
       <Show when={jobs.jobs().length > 0} fallback={<p>{t('noJobs')}</p>}>
         <For each={jobs.jobs()}>{(job) => <OfficeJob job={job} />}</For>
       </Show>

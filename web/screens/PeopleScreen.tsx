@@ -4,6 +4,7 @@ import { ofKind } from '../../api/domain/job/standing.ts'
 import { Choice } from '../parts/Choice.tsx'
 import { InviteSheet } from '../parts/InviteSheet.tsx'
 import { SaveButton } from '../parts/SaveButton.tsx'
+import { ScreenHead } from '../parts/ScreenHead.tsx'
 import { Sheet } from '../parts/Sheet.tsx'
 import { StateMark } from '../parts/StateMark.tsx'
 import { TextField } from '../parts/TextField.tsx'
@@ -35,12 +36,7 @@ export const PeopleScreen = () => {
   }
   return (
     <main>
-      <p>
-        <a class="button back" href="/">
-          ← {t('jobs')}
-        </a>
-      </p>
-      <h1 class="board">{t('people')}</h1>
+      <ScreenHead title={t('people')} />
       <Show when={jobs.mayMake('person.added')}>
         <button type="button" class="main wide" onClick={() => setOver({ is: 'add' })}>
           {t('addPerson')}

@@ -261,7 +261,7 @@ export const es: Record<LabelKey, string> = {
   gallons: 'Galones',
   moreGallons: 'Más agua',
   gallonsWentIn: 'Galones que se echaron',
-  notSure: 'No es seguro',
+  notSure: 'No estoy seguro',
   waterSum: '{gallons} gal en total',
   waterSumNone: 'No se echó agua',
   waterSumNotSure: 'Alguien no estaba seguro',

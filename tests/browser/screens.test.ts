@@ -1,0 +1,255 @@
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { en } from '../../api/domain/words/en.ts'
+import { es } from '../../api/domain/words/es.ts'
+import { DESK_SIZE, shoot } from '../kit/browser.ts'
+import {
+  button,
+  type CrewPhone,
+  eventually,
+  fill,
+  openYard,
+  overLine,
+  sees,
+  setUpCompany,
+  type Yard,
+} from './crew.ts'
+
+/** Texts that stand in the page and are nobody's own words. */
+const textsOn = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const own = (node: Element | null): boolean => node?.closest('[translate="no"], script, style') !== null
+    const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT)
+    const found: string[] = []
+    for (let node = walk.nextNode(); node; node = walk.nextNode())
+      if (!own(node.parentElement) && node.textContent?.trim()) found.push(node.textContent.trim())
+    for (const element of document.querySelectorAll('[aria-label], [alt], [placeholder], [title]'))
+      for (const name of ['aria-label', 'alt', 'placeholder', 'title']) {
+        const text = element.getAttribute(name)
+        if (text && !own(element)) found.push(text)
+      }
+    return found
+  })
+
+/** The dictionary's English, cut at its blanks, without what Spanish says the same way. */
+const ENGLISH = Object.values(en)
+  .flatMap((text) => text.split(/\{\w+\}/))
+  .map((text) => text.trim())
+  .filter((text) => /[a-z]{3}/i.test(text) && !Object.values(es).some((spanish) => spanish.includes(text)))
+const ENGLISH_WORDS =
+  /\b(?:the|this|these|is|are|of|and|not|with|for|on|it|was|yet|here|load|truck|ticket|photo|save|log)\b/i
+
+const leftInEnglish = async (page: Page): Promise<string[]> =>
+  (await textsOn(page)).filter((text) => ENGLISH.includes(text) || ENGLISH_WORDS.test(text))
+
+describe('the screens in Spanish', () => {
+  let yard: Yard
+  let beto: CrewPhone
+  let page: Page
+
+  beforeAll(async () => {
+    yard = await openYard()
+    beto = await yard.phone({ languages: 'es-MX,es' })
+    page = beto.page()
+  })
+  afterAll(() => yard?.close())
+
+  const isSpanish = async (name: string) => {
+    await shoot(page, `es-${name}`)
+    expect(await leftInEnglish(page)).toEqual([])
+  }
+
+  test('a browser set to Spanish gets Spanish from the set-up link on', async () => {
+    await page.goto(overLine(yard.server.setUpLink, beto.line))
+    await sees(page, 'Crear la empresa')
+    await isSpanish('set-up')
+    await fill(page, 'Nombre de la empresa', 'Brindlefork')
+    await fill(page, 'Tu nombre, como te dice la cuadrilla', 'Beto')
+    await fill(page, 'Zona horaria', 'America/Denver')
+    await button(page, 'Crear').click()
+    await sees(page, 'Todavía no hay obras')
+    await isSpanish('jobs')
+  })
+
+  test('no English is left on the pour screen, its forms and its history', async () => {
+    await button(page, 'Abrir obra nueva').click()
+    await isSpanish('job-form')
+    await fill(page, 'Nombre de la obra, como le dice la cuadrilla', 'Patio Tern')
+    await button(page, 'Guardar').click()
+    await sees(page, 'Todavía no hay cargas')
+    await isSpanish('job')
+    await button(page, 'Llegó el camión').click()
+    await sees(page, 'Carga 1')
+    await isSpanish('load')
+    await button(page, 'Apuntar la boleta').click()
+    await button(page, 'Guardar').click()
+    await isSpanish('ticket-form')
+    for (const toggle of await page.locator('dialog button.toggle').all()) await toggle.click()
+    await button(page, 'Guardar').click()
+    await sees(page, 'La boleta no dice el límite')
+    await button(page, 'Sin agua').click()
+    await button(page, 'Más agua').click()
+    await isSpanish('water-form')
+    await fill(page, 'Galones que se echaron', '8')
+    await button(page, 'Guardar').click()
+    await sees(page, 'Hay “sin agua” y también galones')
+    await button(page, 'Apuntar revenimiento').click()
+    await isSpanish('slump-form')
+    await page.getByText('no se tomó', { exact: true }).click()
+    await button(page, 'Guardar').click()
+    await page.getByRole('button', { name: /8 gal/ }).first().click()
+    await isSpanish('entry')
+    await button(page, 'Retirar').click()
+    await button(page, 'Toqué sin querer').click()
+    await isSpanish('take-back')
+    await page.locator('dialog').getByRole('button', { name: 'Retirar', exact: true }).click()
+    await sees(page, 'No se echó agua')
+    await button(page, 'Entregar un comprobante').click()
+    await sees(page, 'No muestra que lo apuntado sea cierto')
+    await isSpanish('slip')
+    await button(page, 'Cancelar').click()
+    await page.locator('.strip-line').click()
+    await isSpanish('strip')
+  })
+
+  test('no English is left on people and office, and the switch turns it all to English and back', async () => {
+    await page.goto(`${beto.line.url}/people`)
+    await sees(page, 'Gente y teléfonos')
+    await button(page, 'Dar de baja este aparato').click()
+    await isSpanish('withdraw')
+    await button(page, 'Cancelar').click()
+    await button(page, 'Código para unirse').click()
+    await page.getByText('Teléfono', { exact: true }).last().click()
+    await sees(page, 'Sirve hasta')
+    await isSpanish('join-code')
+    await page.goto(`${beto.line.url}/office`)
+    await sees(page, 'Hacer el registro (ZIP)')
+    await isSpanish('office')
+    await page.locator('.strip-line').click()
+    await button(page, 'English').click()
+    await sees(page, 'Make the record (ZIP)')
+    expect((await leftInEnglish(page)).length).toBeGreaterThan(10)
+    await page.reload()
+    await sees(page, 'Make the record (ZIP)')
+    await page.locator('.strip-line').click()
+    await button(page, 'Español').click()
+    await sees(page, 'Hacer el registro (ZIP)')
+  })
+})
+
+describe('the office and the edges', () => {
+  let yard: Yard
+  let curt: CrewPhone
+
+  beforeAll(async () => {
+    yard = await openYard()
+    curt = await yard.phone({ size: DESK_SIZE })
+    await setUpCompany(yard, curt)
+  })
+  afterAll(() => yard?.close())
+
+  test('a set-up link that was used says so, and the phone that used it gets its answer again', async () => {
+    const other = await yard.phone()
+    await other.page().goto(overLine(yard.server.setUpLink, other.line))
+    await sees(other.page(), en.problemCodeUsed)
+    await shoot(other.page(), 'code-used')
+    await button(other.page(), en.codeWasMine).waitFor()
+  })
+
+  test('the office shows a load as it is logged, with what is not recorded in words', async () => {
+    const page = curt.page()
+    await button(page, 'Open a new job').click()
+    await fill(page, 'Name of the job, as the crew calls it', 'Pellowick')
+    await button(page, 'Save').click()
+    await sees(page, 'No load logged yet.')
+    const desk = await curt.browser().newPage()
+    await desk.goto(`${curt.line.url}/office`)
+    await sees(desk, 'Pellowick')
+    await button(page, 'Truck is here').click()
+    await button(page, 'Not sure').click()
+    await button(page, 'Another time').click()
+    await fill(page, 'Clock time, like 0705', '0001')
+    await button(page, 'Save').click()
+    const row = desk.locator('tbody tr')
+    await eventually(() => row.count()).toBe(1)
+    await eventually(() => row.textContent()).toContain('Not sure')
+    expect(await row.textContent()).toContain('not recorded')
+    await shoot(desk, 'office')
+    await shoot(page, 'desk-job', true)
+  })
+
+  test('the record comes as a ZIP', async () => {
+    const desk = await curt.browser().newPage()
+    await desk.goto(`${curt.line.url}/office`)
+    const [download] = await Promise.all([
+      desk.waitForEvent('download', { timeout: 60_000 }),
+      button(desk, 'Make the record (ZIP)').click(),
+    ])
+    expect(download.suggestedFilename()).toMatch(/\.zip$/)
+  })
+
+  test('a slip is handed out as a QR and eight words', async () => {
+    const desk = await curt.browser().newPage()
+    await desk.goto(`${curt.line.url}/office`)
+    await button(desk, 'Hand out a slip').click()
+    await desk.locator('img.qr').waitFor()
+    expect(await desk.locator('img.qr').getAttribute('data-text')).toMatch(
+      /^screedbook-slip\/v1\nscreedbook\//,
+    )
+    expect(await desk.locator('.slip-words li').count()).toBe(8)
+    await shoot(desk, 'slip')
+  })
+
+  test('withdrawing a device takes two touches, and a withdrawn phone’s entries are set aside', async () => {
+    const page = curt.page()
+    await page.goto(`${curt.line.url}/people`)
+    await button(page, 'Join code').click()
+    await page.getByText('Phone', { exact: true }).last().click()
+    const qr = await page.locator('img.qr').getAttribute('data-text')
+    await button(page, 'Cancel').click()
+    const teddy = await yard.phone()
+    await teddy.page().goto(overLine(qr ?? undefined, teddy.line))
+    await button(teddy.page(), 'Join').click()
+    await sees(teddy.page(), 'Pellowick')
+    await eventually(() => page.getByRole('button', { name: 'Withdraw this device' }).count()).toBe(2)
+    await page.getByRole('button', { name: 'Withdraw this device' }).last().click()
+    await button(page, 'I want to withdraw it').click()
+    await button(page, 'Yes, withdraw it').click()
+    await sees(page, 'withdrawn')
+    await sees(page, 'All on the server')
+    await teddy.page().getByText('Pellowick').click()
+    await button(teddy.page(), 'Truck is here').click()
+    await teddy.page().locator('.strip-line').click()
+    await sees(teddy.page(), en.setAsideCount.replace('{count}', '1'))
+    await shoot(teddy.page(), 'set-aside')
+  })
+
+  test('at 360 px and twice the text size nothing runs off the side, and every target is 56 px high', async () => {
+    const page = curt.page()
+    await page.goto(curt.line.url)
+    await page.getByText('Pellowick').click()
+    await sees(page, 'Load 1')
+    await page.setViewportSize({ width: 360, height: 740 })
+    const small = await page.evaluate(() =>
+      [...document.querySelectorAll('button, a.button, label.button, .tag-option span, input[type=text]')]
+        .filter((e) => e.getClientRects().length > 0 && e.getBoundingClientRect().height < 55.5)
+        .map((e) => e.outerHTML.slice(0, 120)),
+    )
+    expect(small).toEqual([])
+    await page.evaluate(() => {
+      document.documentElement.style.fontSize = '200%'
+    })
+    const tooWide = await page.evaluate(() =>
+      [...document.querySelectorAll('main *, .strip *')]
+        .filter((e) => e.getBoundingClientRect().right > 361 && !e.closest('.table-box'))
+        .map((e) => `${e.className} ${e.textContent?.slice(0, 40)}`),
+    )
+    expect(tooWide).toEqual([])
+    await shoot(page, 'large-text', true)
+    await page.emulateMedia({ colorScheme: 'dark' })
+    await page.evaluate(() => {
+      document.documentElement.style.fontSize = ''
+    })
+    await shoot(page, 'dark')
+  })
+})
