@@ -10,11 +10,13 @@ export type Live = {
 
 /**
  * Listens for "the log has grown". One tab alone holds the stream, since a browser allows six connections to a server;
- * the others hear of what it pulled. Polling by the ticker goes on either way: a stream may die without a word.
+ * the others hear of what it pulled. Only a tab that is in view leads: one in the background may be frozen with the
+ * stream in its hands. Polling by the ticker goes on either way: a stream may die without a word.
  */
 export const makeLive = (onGrown: () => void): Live => {
   let stream: EventSource | undefined
   let leads = false
+  let resign = (): void => {}
   const reopen = (): void => {
     if (!leads || (stream && stream.readyState !== EventSource.CLOSED)) return
     stream = new EventSource('/api/live')
@@ -22,12 +24,25 @@ export const makeLive = (onGrown: () => void): Live => {
     // After a gap, what was missed while it lasted.
     stream.addEventListener('open', onGrown)
   }
-  void inTurn('screedbook-live', () => {
+  const lead = async (): Promise<void> => {
+    if (document.visibilityState !== 'visible') return
     leads = true
+    const untilHidden = new Promise<void>((done) => {
+      resign = done
+    })
     // The tab that led may have been closed at any time: a sync catches up, and opens the stream after it.
     onGrown()
-    // Held as long as this tab lives.
-    return new Promise<never>(() => {})
-  })
-  return { isOpen: () => !leads || stream?.readyState === EventSource.OPEN, reopen }
+    await untilHidden
+    leads = false
+    stream?.close()
+    stream = undefined
+  }
+  const stand = (): void => {
+    if (document.visibilityState === 'visible') void inTurn('screedbook-live', lead)
+    else resign()
+  }
+  document.addEventListener('visibilitychange', stand)
+  stand()
+  // A tab that does not lead can't know whether the one that does still lives: it polls, if less often.
+  return { isOpen: () => stream?.readyState === EventSource.OPEN, reopen }
 }
