@@ -43,7 +43,7 @@ const checkQuoted = async (
   const leafBytes = await archive.bytes(leafName)
   if (!bytes) report('file-missing', name, 'the record does not hold it')
   if (!leafBytes) report('file-missing', leafName, 'the record does not hold it')
-  const file = bytes && checkEntryBytes(context, name, bytes, company)
+  const file = bytes && checkEntryBytes(context, name, bytes, { thread: company, hash })
   if (file && file.hash !== hash) report('entry-differs', name, 'its bytes are not those that its name says')
   const { leaf, leafHash } = leafBytes ? checkLeafFile(context, leafName, leafBytes) : NO_LEAF
   if (leaf && toHex(leaf.entryHash) !== hash)

@@ -18,21 +18,27 @@ export type EntryFile = {
 export const knownEntry = (file: EntryFile): Entry | undefined =>
   file.read && !isUnread(file.read) ? file.read.entry : undefined
 
-/** L1–L9 and L44 of one entry; `thread` is the id that its `job` must bear. */
+/** What is known of an entry from elsewhere: its thread's id, and the hash (hex) that is committed to in its place. */
+export type Committed = { readonly thread: string | undefined; readonly hash: string | undefined }
+
+/** L1–L9 of one entry; `entry-unread` (L44) only where its hash holds, since else nobody knows what stood there. */
 export const checkEntryBytes = (
   { report, senses }: Context,
   name: string,
   bytes: Uint8Array,
-  thread: string | undefined,
+  committed: Committed,
 ): EntryFile => {
+  const { thread } = committed
+  const hash = hashEntry(bytes, senses.sha256)
   const result = readEntry(bytes, senses.sha256)
   const read = readSlot(bytes, senses.sha256)
   const plain = readPlain(bytes)
   const value: { readonly [name: string]: unknown } =
     plain.ok && typeof plain.value === 'object' ? { ...plain.value } : {}
-  if (read && isUnread(read))
-    report('entry-unread', name, 'this checker cannot read what it says; its place and hash are checked')
-  else if (!result.ok)
+  if (read && isUnread(read)) {
+    if (committed.hash === undefined || committed.hash === hash)
+      report('entry-unread', name, 'this checker cannot read what it says; its place and hash are checked')
+  } else if (!result.ok)
     report(
       'entry-malformed',
       name,
@@ -42,7 +48,7 @@ export const checkEntryBytes = (
     report('entry-thread', name, 'it is of another thread')
   return {
     name,
-    hash: hashEntry(bytes, senses.sha256),
+    hash,
     read,
     device: typeof value.device === 'string' ? value.device : undefined,
   }
@@ -58,13 +64,14 @@ export const checkEntries = async (
   for (const { name, found } of namesOf(context, /^entries\/(\d{6})\.json$/)) {
     const count = Number(found)
     const bytes = (await context.archive.bytes(name))!
-    const file = checkEntryBytes(context, name, bytes, job)
     const leaf = thread.leaves[count - 1]
+    const hash = leaf && toHex(leaf.entryHash)
+    const file = checkEntryBytes(context, name, bytes, { thread: job, hash })
     if (count < 1 || count > thread.leaves.length) {
       context.report('file-unlisted', name, 'the thread has no leaf of this count')
       continue
     }
-    if (leaf && toHex(leaf.entryHash) !== file.hash)
+    if (hash !== undefined && hash !== file.hash)
       context.report(
         'entry-differs',
         name,

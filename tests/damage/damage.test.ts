@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, test } from 'vitest'
-import { canonicalJson } from '../../api/domain/log/bytes.ts'
+import { canonicalJson, writePlain } from '../../api/domain/log/bytes.ts'
 import { toUtf8 } from '../../api/domain/log/encoding.ts'
 import { writeSlip } from '../../api/domain/log/slip.ts'
 import type { RecordModel } from '../../api/domain/record/model.ts'
@@ -95,6 +95,17 @@ describe('each damage is found, by its code and its file', () => {
       other.make('photo.received', { photo: 'ab'.repeat(32), bytes: 1 }, '11:25', { by: 'server' }),
     )
     expect(said(await check(await recordBytes(other)))).toEqual(['author-differs entries/000024.json'])
+  })
+
+  test('[L44] an entry of a later release is told, and is no failure', async () => {
+    const newer = await makeGoodLog({ words: 'newer' })
+    const { id } = JSON.parse(
+      new TextDecoder().decode(newer.make('discharge.ended', { load: newer.job }, '11:25')),
+    )
+    const { id: device } = newer.devices.phone
+    await newer.pushMore(writePlain({ v: 2, id, job: newer.job, kind: 'mood.felt', device, news: 'x' }))
+    const verdict = await check(await recordBytes(newer))
+    expect([said(verdict), verdict.holds]).toEqual([['entry-unread entries/000024.json'], true])
   })
 })
 

@@ -4,12 +4,9 @@ import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { uuidV7 } from '../../api/domain/entry/make.ts'
-import { writePlain } from '../../api/domain/log/bytes.ts'
 import { type GoodLog, makeGoodLog } from './good-log.ts'
 import { recordBytes } from './make-good.ts'
 import { logKeyOf, said, unpack, verifyAll } from './record-kit.ts'
-import { chanceOf } from './scripted-log.ts'
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url))
 const has = (tool: string): boolean => spawnSync(tool, ['--version']).error === undefined
@@ -74,24 +71,6 @@ describe('a good record', () => {
     gap.log.leaves[at] = { ...gap.log.leaves[at]!, bytes: undefined }
     const verdict = await verifyAll(await recordBytes(gap))
     expect([said(verdict), verdict.checked.withheld]).toEqual([[], [16]])
-  })
-
-  test('[L44] with an entry of a later release holds, and says that it could not read it', async () => {
-    const newer = await makeGoodLog({ words: 'newer' })
-    const phone = newer.devices.phone
-    await newer.pushMore(
-      writePlain({
-        v: 2,
-        id: uuidV7(Date.UTC(2026, 3, 21, 16), chanceOf('v2')),
-        job: newer.job,
-        kind: 'mood.felt',
-        device: phone.id,
-        news: 'x',
-      }),
-    )
-    const verdict = await verifyAll(await recordBytes(newer))
-    expect(said(verdict)).toEqual(['entry-unread entries/000024.json'])
-    expect(verdict.holds).toBe(true)
   })
 })
 
