@@ -171,7 +171,8 @@ export const en = {
   recNotShown: 'What this record does not show',
   recNotShown1:
     'What was never logged. “Not recorded” means that no entry says it, not that it did not happen; “none” means that somebody logged none.',
-  recNotShown2: 'That what was logged is true. It shows in whose name it was logged, on which device, and that it has not been changed since the server received it.',
+  recNotShown2:
+    'That what was logged is true. It shows in whose name it was logged, on which device, and that it has not been changed since the server received it.',
   recNotShown3:
     'That the log’s own key was not used to make a new log: no witness slip and no outside time stamp is in this record. The devices’ signatures over the log as they saw it limit this; a slip, or the log’s key had from elsewhere, limits it further.',
   recNotShown4:
@@ -179,7 +180,8 @@ export const en = {
   recNotShown5:
     'Clock times better than the clocks that gave them: occurred and recorded are the device’s, receipt is the server’s.',
   recHow: 'How it was made, and how to check it',
-  recHow1: 'Each entry was made once, on a device of the company, in the name of the person given, and kept as it was; how the person was known is in tables/entries.csv. The device signs the list of its entries; the server gives each a time of receipt and a number in this job and signs the whole log. A correction is a further entry. Minutes are whole, from printed minute to printed minute; late means more than 10 minutes; sums of water and yards are exact and shown to two decimals.',
+  recHow1:
+    'Each entry was made once, on a device of the company, in the name of the person given, and kept as it was; how the person was known is in tables/entries.csv. The device signs the list of its entries; the server gives each a time of receipt and a number in this job and signs the whole log. A correction is a further entry. Minutes are whole, from printed minute to printed minute; late means more than 10 minutes; sums of water and yards are exact and shown to two decimals.',
   recHow2:
     'To check: take the program “screedbook” from its released source, not from whoever gave you this file, and run “screedbook verify FILE”. It works this page out again from the entries. The formats are public (SPEC.md in that source): SHA-256 and Ed25519 are enough to check the log without the program. The log’s key: {key}',
   recHow3:

@@ -174,7 +174,8 @@ export const es: Record<LabelKey, string> = {
   recNotShown: 'Lo que este registro no muestra',
   recNotShown1:
     'Lo que nunca se apuntó. “Sin apuntar” quiere decir que ningún apunte lo dice, no que no haya pasado; “ninguna” quiere decir que alguien apuntó que no hubo.',
-  recNotShown2: 'Que lo apuntado sea verdad. Muestra a nombre de quién se apuntó, en qué aparato, y que no ha cambiado desde que el servidor lo recibió.',
+  recNotShown2:
+    'Que lo apuntado sea verdad. Muestra a nombre de quién se apuntó, en qué aparato, y que no ha cambiado desde que el servidor lo recibió.',
   recNotShown3:
     'Que la llave del registro no se haya usado para rehacerlo: aquí no hay comprobante de testigo ni sello de tiempo de fuera. Las firmas de los aparatos sobre el registro que vieron lo limitan; un comprobante, o la llave obtenida por otro lado, lo limita más.',
   recNotShown4:
@@ -182,7 +183,8 @@ export const es: Record<LabelKey, string> = {
   recNotShown5:
     'Horas mejores que los relojes que las dieron: lo ocurrido y lo apuntado son del aparato; el recibo, del servidor.',
   recHow: 'Cómo se hizo y cómo comprobarlo',
-  recHow1: 'Cada apunte se hizo una sola vez, en un aparato de la empresa, a nombre de la persona dada, y se guardó tal cual; cómo se supo quién era está en tables/entries.csv. El aparato firma la lista de sus apuntes; el servidor da a cada uno hora de recibo y número en esta obra y firma todo el registro. Una corrección es otro apunte. Los minutos son enteros, de minuto impreso a minuto impreso; tardío es más de 10 minutos; las sumas de agua y yardas son exactas y se muestran con dos decimales.',
+  recHow1:
+    'Cada apunte se hizo una sola vez, en un aparato de la empresa, a nombre de la persona dada, y se guardó tal cual; cómo se supo quién era está en tables/entries.csv. El aparato firma la lista de sus apuntes; el servidor da a cada uno hora de recibo y número en esta obra y firma todo el registro. Una corrección es otro apunte. Los minutos son enteros, de minuto impreso a minuto impreso; tardío es más de 10 minutos; las sumas de agua y yardas son exactas y se muestran con dos decimales.',
   recHow2:
     'Para comprobar: tome el programa “screedbook” de su código publicado, no de quien le dio este archivo, y ejecute “screedbook verify ARCHIVO”. Vuelve a calcular esta hoja con los apuntes. Los formatos son públicos (SPEC.md en ese código): con SHA-256 y Ed25519 basta para comprobar el registro sin el programa. La llave del registro: {key}',
   recHow3:
