@@ -270,7 +270,7 @@ const figuresOn = async (page: Page): Promise<string[]> => {
     card.locator('[aria-label="Water"] .sum'),
     card.locator('[aria-label="Slump"] .answer-value'),
   ]
-  return Promise.all(texts.map(async (at) => (await at.first().textContent()).replace(/\s+/g, ' ')))
+  return Promise.all(texts.map(async (at) => ((await at.first().textContent()) ?? '').replace(/\s+/g, ' ')))
 }
 
 type Pulled = {
