@@ -202,6 +202,7 @@ describe('the office and the edges', () => {
 
   test('withdrawing a device takes two touches, and a withdrawn phone’s entries are set aside', async () => {
     const page = curt.page()
+    await page.bringToFront()
     await page.goto(`${curt.line.url}/people`)
     await button(page, 'Join code').click()
     await page.getByText('Phone', { exact: true }).last().click()

@@ -8,6 +8,8 @@ export type Ticker = {
 /** How often to sync without being asked: at once while something waits here, seldom while news comes by itself. */
 export type Pace = () => keyof typeof PACES
 const PACES = { 'at-once': 4_000, soon: 15_000, seldom: 120_000 } as const
+/** A round on a slow network may take minutes; a tab that was put away may hold its turn for ever. */
+const TURN_MS = 60_000
 const STEP_MS = 2_000
 
 /**
@@ -26,7 +28,7 @@ export const makeTicker = (round: () => Promise<void>, pace: Pace): Ticker => {
     running = true
     do {
       again = false
-      await inTurn('screedbook-sync', round).catch((error: unknown) => console.error('sync', error))
+      await inTurn('screedbook-sync', round, TURN_MS).catch((error: unknown) => console.error('sync', error))
     } while (again)
     running = false
     lastEnd = performance.now()
