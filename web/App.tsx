@@ -6,6 +6,7 @@ import { SyncStrip } from './parts/SyncStrip.tsx'
 import { UpdateNote } from './parts/UpdateNote.tsx'
 import { JobScreen } from './screens/JobScreen.tsx'
 import { JobsScreen } from './screens/JobsScreen.tsx'
+import type { Dictionary } from './state/language.ts'
 import { createPhone, PhoneContext, usePhone } from './state/phone.ts'
 import type { Route } from './state/route.ts'
 
@@ -18,8 +19,8 @@ const OfficeScreen = lazy(async () => ({
   default: (await import('./screens/OfficeScreen.tsx')).OfficeScreen,
 }))
 
-export const App = () => {
-  const phone = createPhone()
+export const App = (props: { dictionary: Dictionary }) => {
+  const phone = createPhone(props.dictionary)
   return (
     <PhoneContext.Provider value={phone}>
       <Frame />

@@ -1,5 +1,7 @@
 import { render } from 'solid-js/web'
 import { App } from './App.tsx'
+import { loadDictionary, startLanguage } from './state/language.ts'
 import './style.css'
 
-render(() => <App />, document.getElementById('app')!)
+const dictionary = await loadDictionary(startLanguage())
+render(() => <App dictionary={dictionary} />, document.getElementById('app')!)

@@ -2,6 +2,7 @@ import { For, Show } from 'solid-js'
 import type { Said } from '../../api/domain/job/view.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
+import { showMinutes } from '../state/show.ts'
 import { StateMark } from './StateMark.tsx'
 
 /** One standing answer: its value in large type, by whom, and where it is kept. Touching it opens the entry. */
@@ -19,7 +20,7 @@ export const Answer = (props: { hash: string; value: string }) => {
       <span class="answer-notes">
         <Show when={person()}>{(name) => <span>{name()}</span>}</Show>
         <Show when={line()?.late}>
-          <span class="late">{t('loggedLate', { minutes: line()?.delayMinutes ?? 0 })}</span>
+          <span class="late">{t('loggedLate', { delay: showMinutes(t, line()?.delayMinutes ?? 0) })}</span>
         </Show>
         <StateMark where={own.whereIs(props.hash)} />
       </span>

@@ -3,7 +3,7 @@ import { readLocalTime, toLocalTime } from '../../api/domain/time.ts'
 import type { LabelKey } from '../../api/domain/words/labels.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
-import { KIND_WORDS, showValue } from '../state/show.ts'
+import { KIND_WORDS, showMinutes, showValue } from '../state/show.ts'
 import { Sheet } from './Sheet.tsx'
 import { StateMark } from './StateMark.tsx'
 
@@ -34,8 +34,8 @@ export const EntrySheet = (props: { hash: string }) => {
       [
         'delay',
         now.late
-          ? t('loggedLate', { minutes: now.delayMinutes })
-          : t('minutesCount', { minutes: now.delayMinutes }),
+          ? t('loggedLate', { delay: showMinutes(t, now.delayMinutes) })
+          : showMinutes(t, now.delayMinutes),
       ],
       ['received', now.receivedAt === undefined ? t('notYetReceived') : onSite(now.receivedAt)],
       ...why,

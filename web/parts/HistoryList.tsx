@@ -1,7 +1,7 @@
 import { createMemo, For, Show } from 'solid-js'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
-import { KIND_WORDS, showTime, showValue } from '../state/show.ts'
+import { KIND_WORDS, showMinutes, showTime, showValue } from '../state/show.ts'
 import { StateMark } from './StateMark.tsx'
 
 /** Every entry of the job, newest last; what was corrected or taken back is struck through, with the reason. */
@@ -65,7 +65,9 @@ export const HistoryList = () => {
                           <span>{t('changesEarlier', { why: entry().why?.text ?? '' })}</span>
                         </Show>
                         <Show when={line().late}>
-                          <span class="late">{t('loggedLate', { minutes: line().delayMinutes })}</span>
+                          <span class="late">
+                            {t('loggedLate', { delay: showMinutes(t, line().delayMinutes) })}
+                          </span>
                         </Show>
                         <span>{by()}</span>
                         <StateMark where={own.whereIs(hash)} />

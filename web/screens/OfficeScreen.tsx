@@ -2,7 +2,7 @@ import { createMemo, createSignal, For, Show } from 'solid-js'
 import { jobFigures, type LoadFigures } from '../../api/domain/job/figures.ts'
 import type { Fact, LoadView, Ticket } from '../../api/domain/job/view.ts'
 import type { LocalTime } from '../../api/domain/time.ts'
-import { showNumber } from '../../api/domain/units.ts'
+import { type Ratio, showNumber } from '../../api/domain/units.ts'
 import { JobTools } from '../parts/JobTools.tsx'
 import { MISSING } from '../parts/LoadCard.tsx'
 import { ScreenHead } from '../parts/ScreenHead.tsx'
@@ -35,12 +35,13 @@ const OfficeJob = (props: { job: string }) => {
       return computed ? [officeRow(t, load, computed)] : []
     })
   const yards = () => {
-    const { orderedYards, ticketedYards, difference } = figures()
-    const none = t('notRecorded')
+    const { orderedYards, ticketedYards, difference, loadsWithoutYards } = figures()
+    const withUnit = (number: Ratio | undefined) =>
+      number ? `${showNumber(number)} ${t('unitYd3')}` : t('notRecorded')
     return t('officeYards', {
-      ordered: orderedYards ? showNumber(orderedYards) : none,
-      ticketed: showNumber(ticketedYards),
-      difference: difference ? showNumber(difference) : none,
+      ordered: withUnit(orderedYards),
+      ticketed: withUnit(view().loads.length > loadsWithoutYards ? ticketedYards : undefined),
+      difference: withUnit(difference),
     })
   }
   return (
@@ -91,7 +92,7 @@ const officeHeads = (t: Words): string[] => [
   t('limit'),
   t('water'),
   t('slump'),
-  t('missing'),
+  t('missingHead'),
 ]
 
 const officeRow = (t: Words, load: LoadView, figures: LoadFigures): string[] => {

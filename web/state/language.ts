@@ -1,6 +1,7 @@
 import { createEffect, createSignal } from 'solid-js'
+import { fill } from '../../api/domain/words/fill.ts'
 import type { LabelKey } from '../../api/domain/words/labels.ts'
-import { LANGUAGES, type Language, say } from '../../api/domain/words/words.ts'
+import { LANGUAGES, type Language } from '../../api/domain/words/words.ts'
 
 export type Words = (key: LabelKey, parts?: Readonly<Record<string, string | number>>) => string
 
@@ -11,25 +12,39 @@ export type LanguageState = {
   readonly t: Words
 }
 
+/** One dictionary is loaded at a time; both lie in the shell, so that the other needs no network either. */
+export type Dictionary = { readonly language: Language; readonly words: Readonly<Record<LabelKey, string>> }
+
+export const loadDictionary = async (language: Language): Promise<Dictionary> => ({
+  language,
+  words:
+    language === 'es'
+      ? (await import('../../api/domain/words/es.ts')).es
+      : (await import('../../api/domain/words/en.ts')).en,
+})
+
 const KEPT = 'screedbook-language'
 
 /** Kept per device, since a phone has one reader; at first whatever the browser is set to. */
-export const createLanguage = (): LanguageState => {
-  const [language, setLanguage] = createSignal<Language>(keptLanguage() ?? browserLanguage())
+export const startLanguage = (): Language => keptLanguage() ?? browserLanguage()
+
+export const createLanguage = (first: Dictionary): LanguageState => {
+  const [dictionary, setDictionary] = createSignal(first)
+  const language = () => dictionary().language
   createEffect(() => {
     document.documentElement.lang = language()
   })
   return {
     language,
     setLanguage: (next) => {
-      setLanguage(next)
+      void loadDictionary(next).then(setDictionary)
       try {
         localStorage.setItem(KEPT, next)
       } catch {
         // A browser that keeps nothing asks again next time.
       }
     },
-    t: (key, parts) => say(language(), key, parts),
+    t: (key, parts = {}) => fill(dictionary().words[key], parts),
   }
 }
 

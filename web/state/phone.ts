@@ -5,7 +5,7 @@ import { makeTabs } from '../device/tabs.ts'
 import { type DeviceWorld, makeDeviceWorld } from '../device/world.ts'
 import type { Identity } from '../sync/kept.ts'
 import { createJobs, type JobsState } from './jobs.ts'
-import { createLanguage, type LanguageState } from './language.ts'
+import { createLanguage, type Dictionary, type LanguageState } from './language.ts'
 import { createLog, type LogState } from './log.ts'
 import { createOwn, type OwnEntries } from './own.ts'
 import { createRoute, type RouteState } from './route.ts'
@@ -30,7 +30,7 @@ export type Phone = SnapshotState &
 
 const CLOCK_STEP_MS = 2_000
 
-export const createPhone = (): Phone => {
+export const createPhone = (dictionary: Dictionary): Phone => {
   const tabs = makeTabs()
   const world = makeDeviceWorld(() => {
     tabs.announce()
@@ -45,7 +45,7 @@ export const createPhone = (): Phone => {
   return {
     world,
     ...snapshot,
-    ...createLanguage(),
+    ...createLanguage(dictionary),
     ...createRoute(),
     ...createLog(world, sync.ask),
     jobs: createJobs(snapshot.snapshot),

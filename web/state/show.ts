@@ -22,6 +22,12 @@ export const showUnit = (t: Words, unit: Unit): string => t(UNIT_WORDS[unit])
 export const showQuantity = (t: Words, quantity: { readonly text: string; readonly unit: Unit }): string =>
   `${quantity.text} ${showUnit(t, quantity.unit)}`
 
+/** Minutes up to two hours, then hours and minutes: a load logged in the evening is easier read so. */
+export const showMinutes = (t: Words, minutes: number): string =>
+  minutes < 120
+    ? t('minutesCount', { minutes })
+    : t('hoursCount', { hours: Math.floor(minutes / 60), minutes: minutes % 60 })
+
 /** The clock, and the day too where it is not the day that the reader is on. */
 export const showTime = (time: LocalTime, today?: LocalTime): string =>
   today === undefined || dayOf(time) === dayOf(today) ? clockOf(time) : `${dayOf(time)} ${clockOf(time)}`

@@ -318,7 +318,7 @@ export const en = {
   severalAnswers: '{count} answers stand',
   settleFrom: 'Settle it, starting from: {value}',
   history: 'Everything logged',
-  loggedLate: 'late: logged {minutes} min after',
+  loggedLate: 'late: logged {delay} after',
   noLongerStands: 'No longer stands.',
   changesEarlier: 'Changes an earlier entry: {why}',
   theServer: 'the server',
@@ -435,7 +435,7 @@ export const en = {
   withdrawFirst: 'I want to withdraw it',
   withdrawReally: 'Yes, withdraw it',
   deviceWithdrawn: 'withdrawn',
-  officeYards: 'Ordered {ordered} yd³ · on tickets {ticketed} yd³ · difference {difference} yd³',
+  officeYards: 'Ordered: {ordered} · on tickets: {ticketed} · difference: {difference}',
   handOut: 'To hand out',
   makeRecord: 'Make the record (ZIP)',
   recordWithout: 'Still on this phone, so not in it: entries {entries}, photos {photos}',
@@ -470,4 +470,7 @@ export const en = {
   noYardsYet: 'No yards on a ticket yet',
   // Screens
   codeWasMine: 'I used it on this phone just now',
+  // Screens
+  missingHead: 'Not recorded',
+  hoursCount: '{hours} h {minutes} min',
 } as const

@@ -1,5 +1,6 @@
 import { en } from './en.ts'
 import { es } from './es.ts'
+import { fill } from './fill.ts'
 import type { LabelKey } from './labels.ts'
 
 export const LANGUAGES = ['en', 'es'] as const
@@ -12,5 +13,4 @@ export const say = (
   language: Language,
   key: LabelKey,
   parts: Readonly<Record<string, string | number>> = {},
-): string =>
-  DICTIONARIES[language][key].replaceAll(/\{(\w+)\}/g, (whole, name: string) => String(parts[name] ?? whole))
+): string => fill(DICTIONARIES[language][key], parts)

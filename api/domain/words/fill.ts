@@ -1,0 +1,3 @@
+/** A text of the dictionaries with its blanks, `{name}`, filled from `parts`. A blank without a part stays as it is. */
+export const fill = (text: string, parts: Readonly<Record<string, string | number>>): string =>
+  text.replaceAll(/\{(\w+)\}/g, (whole, name: string) => String(parts[name] ?? whole))
