@@ -29,7 +29,11 @@ export const canRun = async (binaries: Binaries, runner: Runner): Promise<boolea
 }
 
 /** A copy under `base`, whole or not there at all; made once for each version. */
-export const copyBinaries = async (binaries: Binaries, base: string): Promise<Binaries> => {
+export const copyBinaries = async (
+  binaries: Binaries,
+  base: string,
+  works: (there: Binaries) => Promise<boolean>,
+): Promise<Binaries> => {
   const native = join(base, `postgresql-${binaries.version}`)
   const made = `${native}.new-${process.pid}`
   await mkdir(base, { recursive: true })
@@ -37,8 +41,16 @@ export const copyBinaries = async (binaries: Binaries, base: string): Promise<Bi
   // Links as they are: they point at their neighbours, and resolving them would point back to where we came from.
   await cp(binaries.native, made, { recursive: true, verbatimSymlinks: true })
   await addMissingLinks(made)
-  await rm(native, { recursive: true, force: true })
-  await rename(made, native)
+  // Of several that start at once one is first, and may run already what a second one would take away.
+  const first = await rename(made, native).then(
+    () => true,
+    () => false,
+  )
+  if (!first && (await works({ ...binaries, native }))) await rm(made, { recursive: true, force: true })
+  else if (!first) {
+    await rm(native, { recursive: true, force: true })
+    await rename(made, native)
+  }
   return { ...binaries, native }
 }
 

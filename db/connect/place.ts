@@ -112,7 +112,7 @@ const copied = async (
   if (await canRun(there, runner)) return there
   const why = runner.uid === undefined ? 'they do not run' : `the user ${runner.name} cannot run them`
   log(`PostgreSQL's programs are copied to ${base}, since ${why} where npm put them.`)
-  return copyBinaries(found, base)
+  return copyBinaries(found, base, (made) => canRun(made, runner))
 }
 
 /** Sockets have short paths: 107 bytes on Linux, 103 on macOS, with `/.s.PGSQL.5432` at the end. */
