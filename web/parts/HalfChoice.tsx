@@ -1,12 +1,21 @@
 import { Show } from 'solid-js'
+import type { LocalTime } from '../../api/domain/time.ts'
 import { type Half, readClock } from '../state/clock-text.ts'
+import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
+import { showTime } from '../state/show.ts'
 import { Choice } from './Choice.tsx'
 
 /** Shows the clock time that was understood, and asks morning or evening where the digits don't say. */
-export const HalfChoice = (props: { text: string; half: Half | undefined; onPick: (half: Half) => void }) => {
+export const HalfChoice = (props: {
+  text: string
+  half: Half | undefined
+  onPick: (half: Half) => void
+  /** The time that it comes to, by which its day is shown where that is not today. */
+  time: LocalTime | undefined
+}) => {
   const { t } = usePhone()
-  const read = () => readClock(props.text, props.half)
+  const job = useJob()
   const ambiguous = () => readClock(props.text, undefined).is === 'asks-half'
   return (
     <>
@@ -22,10 +31,9 @@ export const HalfChoice = (props: { text: string; half: Half | undefined; onPick
           onPick={props.onPick}
         />
       </Show>
-      <Show when={clockOf(read())}>{(clock) => <output class="echo">{clock()}</output>}</Show>
+      <Show when={props.time}>
+        {(time) => <output class="echo">{showTime(time(), job.localNow())}</output>}
+      </Show>
     </>
   )
 }
-
-const clockOf = (read: ReturnType<typeof readClock>): string | undefined =>
-  read.is === 'clock' ? read.clock : undefined

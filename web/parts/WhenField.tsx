@@ -1,6 +1,7 @@
 import { Show } from 'solid-js'
 import type { LocalTime } from '../../api/domain/time.ts'
-import type { When } from '../state/draft.ts'
+import { readWhen, type When } from '../state/draft.ts'
+import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
 import { showTime } from '../state/show.ts'
 import { Choice } from './Choice.tsx'
@@ -13,7 +14,8 @@ export const WhenField = (props: {
   onChange: (when: When) => void
   kept?: LocalTime | undefined
 }) => {
-  const { t } = usePhone()
+  const { t, world } = usePhone()
+  const job = useJob()
   const first = () =>
     props.kept === undefined
       ? ({ value: 'now', label: t('now') } as const)
@@ -40,6 +42,7 @@ export const WhenField = (props: {
             <HalfChoice
               text={given().text}
               half={given().half}
+              time={readWhen(given(), world.now(), job.zone(), props.kept)}
               onPick={(half) => props.onChange({ ...given(), half })}
             />
           </>

@@ -1,7 +1,7 @@
 import type { Happening } from '../../api/domain/entry/make.ts'
 import type { BodyOf, Kind } from '../../api/domain/entry/registry.ts'
 import type { LocalTime } from '../../api/domain/time.ts'
-import { readLocalTime, toLocalTime } from '../../api/domain/time.ts'
+import { clockTimeNear, readLocalTime, toLocalTime } from '../../api/domain/time.ts'
 import { QUANTITY_TEXT } from '../../api/domain/units.ts'
 import { type Half, lastTimeAt, readClock } from './clock-text.ts'
 
@@ -50,7 +50,7 @@ export const readTicket = (
   const number = statedText(draft.number, /^[0-9A-Za-z-]{1,16}$/)
   const truck = statedText(draft.truck, /^[0-9A-Za-z-]{1,12}$/)
   const yards = statedText(draft.yards, QUANTITY_TEXT)
-  const batchedAt = statedTime(draft.batched, { near, zone })
+  const batchedAt = readBatched(draft.batched, { near, zone })
   const limit = statedLimit(draft.limit)
   if (number && truck && yards && batchedAt && limit) {
     const inYards = yards.is === 'given' ? { ...yards, unit: 'yd3' as const } : yards
@@ -68,7 +68,8 @@ const statedText = ({ text, notStated }: Stated, pattern: RegExp) => {
   return pattern.test(tidy) ? ({ is: 'given', text: tidy } as const) : undefined
 }
 
-const statedTime = ({ text, notStated, half }: TicketDraft['batched'], { near, zone }: Around) => {
+/** The batching time as it stands in the form; undefined while it is open. */
+export const readBatched = ({ text, notStated, half }: TicketDraft['batched'], { near, zone }: Around) => {
   if (notStated) return NOT_STATED
   const read = readClock(text, half)
   const at = read.is === 'clock' ? lastTimeAt(read.clock, near, zone) : undefined
@@ -87,8 +88,10 @@ export const readWhen = (when: When, now: number, zone: string, kept?: LocalTime
   if (when.is === 'now') return toLocalTime(now, zone)
   if (when.is === 'kept') return kept
   const read = readClock(when.text, when.half)
-  const near = kept === undefined ? now : (readLocalTime(kept) ?? now)
-  return read.is === 'clock' ? lastTimeAt(read.clock, near, zone) : undefined
+  if (read.is !== 'clock') return undefined
+  // A corrected time stays on the day that was logged: a slip of hours must not become a slip of a day.
+  const logged = kept === undefined ? undefined : readLocalTime(kept)
+  return logged === undefined ? lastTimeAt(read.clock, now, zone) : clockTimeNear(read.clock, logged, zone)
 }
 
 /** A ticket as logged, back in its form, for a correction. */

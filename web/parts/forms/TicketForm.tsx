@@ -1,6 +1,13 @@
 import { createSignal } from 'solid-js'
 import { readLocalTime } from '../../../api/domain/time.ts'
-import { type Draft, EMPTY_TICKET, readTicket, type TicketDraft, ticketDraftOf } from '../../state/draft.ts'
+import {
+  type Draft,
+  EMPTY_TICKET,
+  readBatched,
+  readTicket,
+  type TicketDraft,
+  ticketDraftOf,
+} from '../../state/draft.ts'
 import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
 import { Choice } from '../Choice.tsx'
@@ -20,6 +27,10 @@ export const TicketForm = (props: FormProps<'ticket.recorded'> & { load: string 
     return (arrived && readLocalTime(arrived)) || world.now()
   }
   const read = () => readTicket(draft(), props.load, { near: near(), zone: job.zone() })
+  const batchedAt = () => {
+    const time = readBatched(draft().batched, { near: near(), zone: job.zone() })
+    return time?.is === 'given' ? time.at : undefined
+  }
   const isOpen = (field: keyof TicketDraft): boolean => {
     const now = read()
     return tried() && 'open' in now && now.open.includes(field)
@@ -64,6 +75,7 @@ export const TicketForm = (props: FormProps<'ticket.recorded'> & { load: string 
         <HalfChoice
           text={draft().batched.text}
           half={draft().batched.half}
+          time={batchedAt()}
           onPick={(half) => change({ batched: { ...draft().batched, half } })}
         />
       </StatedField>
