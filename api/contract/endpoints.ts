@@ -28,6 +28,9 @@ export const ENDPOINTS = {
   photoState: { method: 'GET', path: '/api/photos/:hash/held', action: 'upload' },
   photoPart: { method: 'PUT', path: '/api/photos/:hash', action: 'upload' },
   photo: { method: 'GET', path: '/api/photos/:hash', action: 'read' },
+  photoSmall: { method: 'GET', path: '/api/photos/:hash/small', action: 'read' },
+  photoLarge: { method: 'GET', path: '/api/photos/:hash/large', action: 'read' },
+  photoFacts: { method: 'GET', path: '/api/photos/:hash/facts', action: 'read' },
 } as const satisfies { readonly [name: string]: Endpoint }
 
 export type EndpointName = keyof typeof ENDPOINTS

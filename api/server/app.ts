@@ -7,7 +7,7 @@ import { sameSite } from './middleware/same-site.ts'
 import { invite, join, joinLook, setUp, setUpLook } from './routes/enrol.ts'
 import { job, jobs } from './routes/jobs.ts'
 import { live as liveRoute } from './routes/live.ts'
-import { photo, photoPart, photoState } from './routes/photos.ts'
+import { photo, photoFacts, photoLarge, photoPart, photoSmall, photoState } from './routes/photos.ts'
 import { pull } from './routes/pull.ts'
 import { push } from './routes/push.ts'
 import { record } from './routes/record.ts'
@@ -42,6 +42,9 @@ export const createApp = async (world: ServerWorld): Promise<App> => {
   addRoute(app, house, 'photoState', photoState)
   addRoute(app, house, 'photoPart', photoPart)
   addRoute(app, house, 'photo', photo)
+  addRoute(app, house, 'photoSmall', photoSmall)
+  addRoute(app, house, 'photoLarge', photoLarge)
+  addRoute(app, house, 'photoFacts', photoFacts)
   app.all('/api/*', (c) => problem(c, 'not-found'))
   app.onError((error, c) => {
     // A machine that failed, or our bug: the sender keeps what it has and tries again.

@@ -5,6 +5,7 @@ import { uuidV7 } from '../domain/entry/make.ts'
 import { ok, type Result } from '../domain/result.ts'
 import { createApp } from './app.ts'
 import { type OpenFailure, type OpenHouse, openHouse, type Place } from './open.ts'
+import { createPhotoViews } from './photo/views/create-photo-views.ts'
 import { recordMaker } from './record/maker.ts'
 import { makeSetUpCode } from './routes/enrol.ts'
 import { random, sha256, verifySignature } from './senses.ts'
@@ -36,6 +37,7 @@ export const worldOf = (house: OpenHouse, demo = false): ServerWorld => ({
   accounts: house.stores.accounts,
   views: house.stores.views,
   photos: house.photos,
+  photoViews: createPhotoViews({ photos: house.photos, made: house.made }),
   keysOf: house.keysOf,
   boot: uuidV7(Date.now(), random),
   release: RELEASE,
@@ -84,6 +86,7 @@ export const startServer = async (
         if ('closeAllConnections' in server.value) server.value.closeAllConnections()
       })
       await close()
+      await world.photoViews.close()
       await house.close()
     },
   })

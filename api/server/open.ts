@@ -1,17 +1,22 @@
 import path from 'node:path'
 import { type Connected, type ConnectFailure, connect } from '../../db/connect/connect.ts'
 import { readEntry } from '../domain/entry/read.ts'
-import { toBase64 } from '../domain/log/encoding.ts'
+import { toBase64, toHex } from '../domain/log/encoding.ts'
 import { fail, ok, type Result } from '../domain/result.ts'
 import { type KeysOf, keysFrom } from './keys.ts'
 import { type MasterKeyProblem, readMasterKey } from './master-key.ts'
 import { createPhotoFiles } from './photo/photo-files.ts'
 import type { PhotoStore } from './photo/photo-store.ts'
-import { sha256 } from './senses.ts'
+import { createMadeFiles } from './photo/views/made-files.ts'
+import type { MadeStore } from './photo/views/made-store.ts'
+import { VIEW_VERSION } from './photo/views/photo-views.ts'
+import { random, sha256 } from './senses.ts'
 
 /** What the program works on: the database, the photos, and the keys. */
 export type OpenHouse = Pick<Connected, 'stores' | 'hold' | 'close' | 'embedded'> & {
   readonly photos: PhotoStore
+  /** What was made of photos: may be emptied at any time. */
+  readonly made: MadeStore
   readonly keysOf: KeysOf
 }
 export type OpenFailure = ConnectFailure | MasterKeyProblem | 'master-key-differs' | 'blobs-url-unknown'
@@ -54,6 +59,7 @@ export const openHouse = async ({
     embedded,
     keysOf,
     photos: createPhotoFiles(path.join(dataFolder, 'photos')),
+    made: createMadeFiles(path.join(dataFolder, 'made'), VIEW_VERSION, () => toHex(random(6))),
   })
 }
 

@@ -4,6 +4,7 @@ import type { ViewStore } from '../../db/log-store/view-store.ts'
 import type { Senses } from '../domain/world.ts'
 import type { KeysOf } from './keys.ts'
 import type { PhotoStore } from './photo/photo-store.ts'
+import type { PhotoViews } from './photo/views/photo-views.ts'
 
 /** Everything outside that the server may touch: `createApp(world)` runs the same on a machine and in a simulator. */
 export type ServerWorld = Senses & {
@@ -11,6 +12,8 @@ export type ServerWorld = Senses & {
   readonly accounts: AccountStore
   readonly views: ViewStore
   readonly photos: PhotoStore
+  /** What is made of photos; passed in, since it reads and draws them in child processes. */
+  readonly photoViews: PhotoViews
   readonly keysOf: KeysOf
   /** New each time the program starts. */
   readonly boot: string

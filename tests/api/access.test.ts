@@ -38,6 +38,9 @@ const SAMPLES: { readonly [E in EndpointName]: Sample } = {
     headers: { 'upload-offset': '0', 'upload-length': '64' },
   },
   photo: { path: `/api/photos/${PHOTO}` },
+  photoSmall: { path: `/api/photos/${PHOTO}/small` },
+  photoLarge: { path: `/api/photos/${PHOTO}/large` },
+  photoFacts: { path: `/api/photos/${PHOTO}/facts` },
 }
 
 let site: Site

@@ -3,6 +3,7 @@ import { type App, createApp } from '../../api/server/app.ts'
 import { keysFrom } from '../../api/server/keys.ts'
 import { createPhotoMemory } from '../../api/server/photo/photo-memory.ts'
 import type { PhotoStore } from '../../api/server/photo/photo-store.ts'
+import { noPhotoViews, type PhotoViews } from '../../api/server/photo/views/photo-views.ts'
 import { makeSetUpCode } from '../../api/server/routes/enrol.ts'
 import { sha256, verifySignature } from '../../api/server/senses.ts'
 import type { ServerWorld } from '../../api/server/world.ts'
@@ -20,6 +21,7 @@ export const openHouse = async (given: {
   readonly now: () => number
   readonly stores?: Stores
   readonly photos?: PhotoStore
+  readonly photoViews?: PhotoViews
   readonly record?: ServerWorld['record']
   readonly report?: ServerWorld['report']
 }): Promise<House> => {
@@ -35,6 +37,7 @@ export const openHouse = async (given: {
     accounts: stores.accounts,
     views: stores.views,
     photos: given.photos ?? createPhotoMemory(sha256),
+    photoViews: given.photoViews ?? noPhotoViews,
     keysOf: keysFrom(MASTER_KEY),
     boot: uuidV7(now(), chance.bytes),
     release: '0.0.0-test',

@@ -92,13 +92,14 @@ const finish = async (
 
 const logArrival = async (
   c: Context,
-  { sequencer }: House,
+  { sequencer, world }: House,
   company: string,
   photo: { hash: string; bytes: number; type: string },
-): Promise<Response> =>
-  (await sequencer.run(company, photoArrived(photo)))
-    ? c.body(null, 200, held(photo.bytes))
-    : problem(c, 'log-stopped')
+): Promise<Response> => {
+  if (!(await sequencer.run(company, photoArrived(photo)))) return problem(c, 'log-stopped')
+  world.photoViews.arrived(company, photo.hash)
+  return c.body(null, 200, held(photo.bytes))
+}
 
 /** The photo is stored whole but not in the log, or its parts are all there but were not hashed yet. */
 const finishAgain = async (
@@ -137,4 +138,38 @@ export const photo: Handler = known(async (c, { world }, asker) => {
     'cache-control': 'private, max-age=31536000, immutable',
     'content-disposition': 'inline',
   })
+})
+
+/** The photo's name where the asker's company has it; what others have is answered like what nobody has. */
+const ofCompany = async (c: Context, { world }: House, asker: Known): Promise<string | undefined> => {
+  const hash = c.req.param('hash') ?? ''
+  return isHash(hash) && (await world.store.blob(asker.company, hash)) ? hash : undefined
+}
+
+/** A JPEG without a word of where or when. 404 also where the photo can't be drawn: its facts say why. */
+const rendition = (size: 'small' | 'large'): Handler =>
+  known(async (c, house, asker) => {
+    const hash = await ofCompany(c, house, asker)
+    const jpeg = hash && (await house.world.photoViews.rendition(asker.company, hash, size))
+    if (jpeg === 'busy') return problem(c, 'unavailable')
+    if (!jpeg) return problem(c, 'not-found')
+    return c.body(new Uint8Array(jpeg), 200, {
+      'content-type': 'image/jpeg',
+      // A later version may draw it anew under the same name.
+      'cache-control': 'private, max-age=86400',
+      'content-disposition': 'inline',
+    })
+  })
+
+export const photoSmall: Handler = rendition('small')
+export const photoLarge: Handler = rendition('large')
+
+/** What the file says of itself, with its place: for those who may see the original, and never to be kept. */
+export const photoFacts: Handler = known(async (c, house, asker) => {
+  const hash = await ofCompany(c, house, asker)
+  const { photoViews } = house.world
+  const view = hash && (await photoViews.view(asker.company, hash))
+  if (view === 'busy') return problem(c, 'unavailable')
+  const position = view && hash ? await photoViews.position(asker.company, hash) : undefined
+  return view && position ? c.json({ ...view, position }) : problem(c, 'not-found')
 })
