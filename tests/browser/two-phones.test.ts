@@ -94,6 +94,9 @@ describe('two phones on one load', () => {
     await button(page, 'Discharge ended').click()
     await sees(page, en.notKept)
     await sees(page, /QuotaExceededError/)
+    const box = await page.getByText(en.notKept, { exact: true }).boundingBox()
+    expect(box?.y).toBeGreaterThanOrEqual(0)
+    expect(box?.y).toBeLessThan(400)
     await shoot(page, 'alarm')
     expect(await times(page)).not.toContainEqual(expect.stringContaining('Discharge ended'))
     // In a form too: it stays open with what was typed.
