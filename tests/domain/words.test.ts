@@ -38,6 +38,7 @@ const SAME: readonly LabelKey[] = [
   'unitGal',
   'unitL',
   'unitMin',
+  'hoursCount',
   'minutesCount',
   'recMadeIs',
   'recMinutes',

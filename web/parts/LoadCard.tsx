@@ -4,10 +4,13 @@ import type { LabelKey } from '../../api/domain/words/labels.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
 import type { StampKind } from './forms/StampForm.tsx'
-import { RemarkBlock, SlumpBlock, TicketBlock, WaterBlock } from './LoadBlocks.tsx'
 import { LoadClock } from './LoadClock.tsx'
 import { PhotoBlock } from './PhotoBlock.tsx'
+import { RemarkBlock } from './RemarkBlock.tsx'
+import { SlumpBlock } from './SlumpBlock.tsx'
 import { StampRow } from './StampRow.tsx'
+import { TicketBlock } from './TicketBlock.tsx'
+import { WaterBlock } from './WaterBlock.tsx'
 
 export const MISSING: Record<MissingKey, LabelKey> = {
   ticket: 'kindTicket',

@@ -1,13 +1,9 @@
 import { createSignal, For, Show } from 'solid-js'
-import { ROLES, type Role } from '../../api/domain/entry/role.ts'
 import { ofKind } from '../../api/domain/job/standing.ts'
-import { Choice } from '../parts/Choice.tsx'
+import { AddPersonSheet } from '../parts/AddPersonSheet.tsx'
 import { InviteSheet } from '../parts/InviteSheet.tsx'
-import { SaveButton } from '../parts/SaveButton.tsx'
 import { ScreenHead } from '../parts/ScreenHead.tsx'
-import { Sheet } from '../parts/Sheet.tsx'
 import { StateMark } from '../parts/StateMark.tsx'
-import { TextField } from '../parts/TextField.tsx'
 import { WithdrawDeviceSheet } from '../parts/WithdrawDeviceSheet.tsx'
 import { usePhone } from '../state/phone.ts'
 
@@ -101,49 +97,5 @@ export const PeopleScreen = () => {
         {(device) => <WithdrawDeviceSheet device={device} onClose={() => setOver(undefined)} />}
       </Show>
     </main>
-  )
-}
-
-const AddPersonSheet = (props: { onClose: () => void }) => {
-  const { t, jobs, identity, log, newId, localNow } = usePhone()
-  const [name, setName] = createSignal('')
-  const [role, setRole] = createSignal<Role>()
-  const [tried, setTried] = createSignal(false)
-  const myRole = () => jobs.members().people.get(identity()?.person ?? '')?.role
-  /** Only an owner makes an owner. */
-  const roles = () => ROLES.filter((r) => r !== 'owner' || myRole() === 'owner')
-  const add = async () => {
-    const is = identity()
-    const as = role()
-    const called = name().trim()
-    if (!is || !as || called === '') {
-      setTried(true)
-      return
-    }
-    const body = { person: newId(), name: called, role: as }
-    const occurredAt = localNow(is.zone)
-    if (await log({ job: is.company, kind: 'person.added', body, occurredAt, source: 'tap' })) props.onClose()
-  }
-  return (
-    <Sheet title={t('addPerson')} onClose={props.onClose}>
-      <TextField
-        label={t('personName')}
-        value={name()}
-        onInput={setName}
-        wrong={tried() && name().trim() === '' ? t('stillOpen') : undefined}
-      />
-      <Choice
-        legend={t('role')}
-        options={roles().map((value) => ({ value, label: t(value) }))}
-        value={role()}
-        onPick={setRole}
-      />
-      <Show when={tried() && !role()}>
-        <p class="field-wrong">⚠ {t('stillOpen')}</p>
-      </Show>
-      <div class="form-end">
-        <SaveButton onSave={add} />
-      </div>
-    </Sheet>
   )
 }
