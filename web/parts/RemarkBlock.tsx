@@ -1,0 +1,27 @@
+import { For } from 'solid-js'
+import { useJob } from '../state/job-here.ts'
+import { usePhone } from '../state/phone.ts'
+import { Answer } from './Answer.tsx'
+
+/** Remarks on a load, or on the job where no load is given. */
+export const RemarkBlock = (props: { load?: string }) => {
+  const { t } = usePhone()
+  const job = useJob()
+  const remarks = () => (props.load ? job.load(props.load)?.remarks : job.view().remarks) ?? []
+  return (
+    <section class="block" aria-label={t('remark')}>
+      <h4>{t('remarks')}</h4>
+      <For each={remarks().map((s) => s.hash)}>
+        {(hash) => <Answer hash={hash} value={remarks().find((s) => s.hash === hash)?.value ?? ''} />}
+      </For>
+      <button
+        type="button"
+        onClick={() =>
+          job.setOver({ is: 'new', kind: 'remark.made', ...(props.load ? { load: props.load } : {}) })
+        }
+      >
+        {t('addRemark')}
+      </button>
+    </section>
+  )
+}

@@ -1,0 +1,41 @@
+import { Show } from 'solid-js'
+import { useJob } from '../state/job-here.ts'
+import { usePhone } from '../state/phone.ts'
+import { showLimit, showQuantity, showText, showTime } from '../state/show.ts'
+import { Answers } from './Answer.tsx'
+
+/** The ticket's values, or the button to log it. */
+export const TicketBlock = (props: { load: string }) => {
+  const { t } = usePhone()
+  const job = useJob()
+  const fact = () => job.load(props.load)?.ticket ?? []
+  return (
+    <section class="block" aria-label={t('kindTicket')}>
+      <h4>{t('kindTicket')}</h4>
+      <Show
+        when={fact().length > 0}
+        fallback={
+          <button
+            type="button"
+            onClick={() => job.setOver({ is: 'new', kind: 'ticket.recorded', load: props.load })}
+          >
+            {t('logTicket')}
+          </button>
+        }
+      >
+        <Answers
+          fact={fact()}
+          show={({ value }) =>
+            [
+              `${t('ticketNumber')} ${showText(t, value.number)}`,
+              `${t('truck')} ${showText(t, value.truck)}`,
+              value.yards.is === 'given' ? showQuantity(t, value.yards) : `${t('yards')} ${t('notOnTicket')}`,
+              `${t('batched')} ${value.batchedAt.is === 'given' ? showTime(value.batchedAt.at, job.localNow()) : t('notOnTicket')}`,
+              showLimit(t, value.limit),
+            ].join('\n')
+          }
+        />
+      </Show>
+    </section>
+  )
+}

@@ -1,0 +1,67 @@
+import { createSignal, For, Show } from 'solid-js'
+import type { WaterFigure } from '../../api/domain/job/figures.ts'
+import { showNumber } from '../../api/domain/units.ts'
+import { useJob } from '../state/job-here.ts'
+import type { Words } from '../state/language.ts'
+import { usePhone } from '../state/phone.ts'
+import { showTime, showWater } from '../state/show.ts'
+import { Answer } from './Answer.tsx'
+
+/** "Water?": none in one tap, so much, or not sure. Nothing recorded is said as such. */
+export const WaterBlock = (props: { load: string }) => {
+  const { t } = usePhone()
+  const job = useJob()
+  const [busy, setBusy] = createSignal(false)
+  const water = () => job.load(props.load)?.water ?? []
+  const figure = () => job.loadFigures(props.load)?.water
+  const tap = async (is: 'none' | 'not-sure') => {
+    if (busy()) return
+    setBusy(true)
+    await job.tap('water.added', { load: props.load, amount: { is } }).finally(() => setBusy(false))
+  }
+  return (
+    <section class="block" aria-label={t('water')}>
+      <h4>{t('waterQuestion')}</h4>
+      <For each={water().map((s) => s.hash)}>
+        {(hash) => {
+          const said = () => water().find((s) => s.hash === hash)
+          const value = () => {
+            const one = said()
+            return one ? `${showWater(t, one.value)} · ${showTime(one.at, job.localNow())}` : ''
+          }
+          return <Answer hash={hash} value={value()} />
+        }}
+      </For>
+      <Show when={figure()}>{(f) => <p class="sum">{showWaterFigure(t, f())}</p>}</Show>
+      <Show when={job.loadFigures(props.load)?.oddities.includes('water-none-and-some')}>
+        <p class="odd">⚠ {t('oddWaterBoth')}</p>
+      </Show>
+      <div class="wrap">
+        <Show when={water().length === 0}>
+          <button type="button" class="main" disabled={busy()} onClick={() => void tap('none')}>
+            {t('waterNone')}
+          </button>
+        </Show>
+        <button
+          type="button"
+          onClick={() => job.setOver({ is: 'new', kind: 'water.added', load: props.load })}
+        >
+          {t(water().length === 0 ? 'gallons' : 'moreGallons')}
+        </button>
+        <Show when={water().length === 0}>
+          <button type="button" disabled={busy()} onClick={() => void tap('not-sure')}>
+            {t('notSure')}
+          </button>
+        </Show>
+      </div>
+    </section>
+  )
+}
+
+const showWaterFigure = (t: Words, water: WaterFigure): string => {
+  if (water.is === 'none') return t('waterSumNone')
+  if (water.is === 'not-sure') return t('waterSumNotSure')
+  if (water.is === 'not-recorded') return t('waterSumNotRecorded')
+  const sum = t('waterSum', { gallons: showNumber(water.gallons) })
+  return water.alsoNotSure ? `${sum} · ${t('waterMaybeMore')}` : sum
+}
