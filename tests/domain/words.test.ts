@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { PROBLEMS } from '../../api/contract/problems.ts'
 import { en } from '../../api/domain/words/en.ts'
 import { es } from '../../api/domain/words/es.ts'
+import { fill } from '../../api/domain/words/fill.ts'
 import type { LabelKey } from '../../api/domain/words/labels.ts'
 import { LANGUAGES, say } from '../../api/domain/words/words.ts'
 
@@ -90,4 +91,9 @@ test('[problems] each code has a sentence in both languages that says what to do
       expect(text, says).toMatch(/[.?]$/)
       expect(holdersIn(text).filter((holder) => holder !== '{at}')).toEqual([])
     }
+})
+
+test('[words] brackets around an empty part go with it', () => {
+  expect(fill('A field ({at}) is odd.', { at: '' })).toBe('A field is odd.')
+  expect(fill('A field ({at}) is odd.', { at: '/body' })).toBe('A field (/body) is odd.')
 })

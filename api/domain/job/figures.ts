@@ -116,7 +116,14 @@ const loadFigures = (load: LoadView): LoadFigures => {
     missing: missingOf(load),
     oddities: odditiesOf(
       load,
-      [batchToStart, batchToEnd, onSite, minutesOf(times(load.started), times(load.ended))],
+      [
+        batchToStart,
+        batchToEnd,
+        onSite,
+        minutesOf(times(load.arrived), times(load.started)),
+        minutesOf(times(load.started), times(load.ended)),
+        minutesOf(times(load.ended), times(load.left)),
+      ],
       water,
     ),
   }

@@ -378,6 +378,10 @@ describe('[limit] a load is measured against what its own ticket prints', () => 
     expect(load.batchToStart).toEqual({ minutes: [-15], backwards: true })
     expect(load.oddities).toEqual(['times-backwards'])
     expect(firstLoad([started('07:30'), ended('07:20')]).oddities).toEqual(['times-backwards'])
+    expect(
+      firstLoad([entry('load.arrived', { load: FIRST }, { at: '2026-04-21T07:40-05:00' }), started('07:30')])
+        .oddities,
+    ).toEqual(['times-backwards'])
     const odd = [
       entry('load.arrived', { load: FIRST }, { at: '2026-04-21T08:00-05:00' }),
       entry('load.left', { load: FIRST }, { at: '2026-04-21T07:59-05:00' }),
