@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { lastTimeAt, readClock } from '../../web/state/clock-text.ts'
 import { EMPTY_TICKET, readTicket, readWhen, type TicketDraft, ticketDraftOf } from '../../web/state/draft.ts'
+import { clockMark, textMark, ticketMark, whenMark } from '../../web/state/field-mark.ts'
 import { readSlumpText, writeSlumpText } from '../../web/state/slump-text.ts'
 
 const ZONE = 'America/Chicago'
@@ -102,6 +103,34 @@ describe('a ticket’s form', () => {
       })
       expect(again).toEqual(first)
     }
+  })
+})
+
+describe('a field without an answer is open or can’t be read, and says which', () => {
+  const typed = (text: string) => ({ text, notStated: false })
+  const fields = ['number', 'truck', 'yards', 'batched', 'limit'] as const
+
+  test('nothing typed, or blanks alone, is open', () => {
+    for (const field of fields) expect(ticketMark(EMPTY_TICKET, field)).toBe('open')
+    expect(textMark('  ')).toBe('open')
+    expect(whenMark({ is: 'at', text: '', half: undefined })).toBe('open')
+  })
+
+  test('typed and not read is unreadable, not open', () => {
+    const draft: TicketDraft = {
+      number: typed('A 71'),
+      truck: typed('#218'),
+      yards: typed('eight'),
+      batched: { ...typed('24:61'), half: undefined },
+      limit: { ...typed('90 min'), to: 'discharge-ended' },
+    }
+    for (const field of fields) expect(ticketMark(draft, field)).toBe('unreadable')
+    expect(whenMark({ is: 'at', text: '24:61', half: 'am' })).toBe('unreadable')
+  })
+
+  test('what reads well and needs one more answer is open', () => {
+    expect(clockMark('705', undefined)).toBe('open')
+    expect(ticketMark({ ...EMPTY_TICKET, limit: { ...typed('90'), to: undefined } }, 'limit')).toBe('open')
   })
 })
 

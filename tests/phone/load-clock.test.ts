@@ -8,6 +8,7 @@ const said = <T>(value: T, hash = 'a'.repeat(64)): Said<T> => ({
   value,
   at: '2026-04-21T09:38-05:00',
   late: false,
+  ahead: false,
 })
 
 const ticket = (limit: Ticket['limit'], batched = '2026-04-21T08:21-05:00'): Ticket => ({

@@ -50,6 +50,9 @@ export const LoadClock = (props: { load: string }) => {
       <Show when={job.loadFigures(props.load)?.oddities.includes('times-backwards')}>
         <p class="odd">⚠ {t('oddTimesBackwards')}</p>
       </Show>
+      <Show when={job.loadFigures(props.load)?.oddities.includes('time-ahead')}>
+        <p class="odd">⚠ {t('oddTimeAhead')}</p>
+      </Show>
     </div>
   )
 }

@@ -1,5 +1,6 @@
 import { type JSX, Show } from 'solid-js'
 import type { Stated } from '../state/draft.ts'
+import { type Mark, markWords } from '../state/field-mark.ts'
 import { usePhone } from '../state/phone.ts'
 import { TextField } from './TextField.tsx'
 
@@ -8,7 +9,8 @@ export const StatedField = (props: {
   label: string
   stated: Stated
   onChange: (stated: Stated) => void
-  open: boolean
+  mark: Mark | undefined
+  example: string
   unit?: string
   keys?: 'numeric' | 'decimal'
   children?: JSX.Element
@@ -20,7 +22,7 @@ export const StatedField = (props: {
         label={props.label}
         value={props.stated.text}
         onInput={(text) => props.onChange({ text, notStated: false })}
-        wrong={props.open ? t('stillOpen') : undefined}
+        wrong={markWords(t, props.mark, props.example)}
         {...(props.unit ? { unit: props.unit } : {})}
         {...(props.keys ? { keys: props.keys } : {})}
       />

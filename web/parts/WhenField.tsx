@@ -1,6 +1,7 @@
 import { Show } from 'solid-js'
 import type { LocalTime } from '../../api/domain/time.ts'
 import { readWhen, type When } from '../state/draft.ts'
+import { EXAMPLES, markWords, whenMark } from '../state/field-mark.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
 import { showTime } from '../state/show.ts'
@@ -13,6 +14,8 @@ export const WhenField = (props: {
   when: When
   onChange: (when: When) => void
   kept?: LocalTime | undefined
+  /** Whether it was tried to save: an open or unreadable time is marked from then on. */
+  tried: boolean
 }) => {
   const { t, world } = usePhone()
   const job = useJob()
@@ -20,6 +23,9 @@ export const WhenField = (props: {
     props.kept === undefined
       ? ({ value: 'now', label: t('now') } as const)
       : ({ value: 'kept', label: t('asLogged', { time: showTime(props.kept) }) } as const)
+  const time = () => readWhen(props.when, world.now(), job.zone(), props.kept)
+  const wrong = () =>
+    props.tried && !time() ? markWords(t, whenMark(props.when), EXAMPLES.clock) : undefined
   const at = () => (props.when.is === 'at' ? props.when : undefined)
   return (
     <div class="when">
@@ -37,12 +43,13 @@ export const WhenField = (props: {
               keys="numeric"
               most={5}
               value={given().text}
+              wrong={wrong()}
               onInput={(text) => props.onChange({ is: 'at', text, half: given().half })}
             />
             <HalfChoice
               text={given().text}
               half={given().half}
-              time={readWhen(given(), world.now(), job.zone(), props.kept)}
+              time={time()}
               onPick={(half) => props.onChange({ ...given(), half })}
             />
           </>

@@ -4,6 +4,7 @@ import type { LocalTime } from '../../api/domain/time.ts'
 import { clockTimeNear, readLocalTime, toLocalTime } from '../../api/domain/time.ts'
 import { QUANTITY_TEXT } from '../../api/domain/units.ts'
 import { type Half, lastTimeAt, readClock } from './clock-text.ts'
+import { LIMIT_TEXT } from './field-mark.ts'
 
 /** What a form gives when all of it was answered. */
 export type Draft<K extends Kind = Kind> = {
@@ -78,7 +79,7 @@ export const readBatched = ({ text, notStated, half }: TicketDraft['batched'], {
 
 const statedLimit = ({ text, notStated, to }: TicketDraft['limit']) => {
   if (notStated) return NOT_STATED
-  return /^[1-9]\d{0,2}$/.test(text.trim()) && to
+  return LIMIT_TEXT.test(text.trim()) && to
     ? ({ is: 'given', text: text.trim(), unit: 'min', to } as const)
     : undefined
 }

@@ -1,6 +1,7 @@
 import { createSignal } from 'solid-js'
 import { QUANTITY_TEXT } from '../../../api/domain/units.ts'
 import type { Draft } from '../../state/draft.ts'
+import { EXAMPLES, markWords, textMark } from '../../state/field-mark.ts'
 import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
 import { TextField } from '../TextField.tsx'
@@ -30,7 +31,7 @@ export const OrderForm = (props: FormProps<'concrete.ordered'>) => {
         most={15}
         value={text()}
         onInput={setText}
-        wrong={tried() && !ready() ? t('stillOpen') : undefined}
+        wrong={tried() && !ready() ? markWords(t, textMark(text()), EXAMPLES.ordered) : undefined}
       />
     </FormFrame>
   )

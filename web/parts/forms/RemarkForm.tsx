@@ -1,4 +1,4 @@
-import { createSignal } from 'solid-js'
+import { createSignal, Show } from 'solid-js'
 import { type Draft, readWhen, type When } from '../../state/draft.ts'
 import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
@@ -13,6 +13,7 @@ export const RemarkForm = (props: FormProps<'remark.made'> & { load?: string | u
   const kept = props.initial?.occurredAt
   const [text, setText] = createSignal(before?.text ?? '')
   const [when, setWhen] = createSignal<When>(kept ? { is: 'kept' } : { is: 'now' })
+  const [tried, setTried] = createSignal(false)
   const ready = (): Draft<'remark.made'> | undefined => {
     const tidy = tidyText(text())
     const occurredAt = readWhen(when(), world.now(), job.zone(), kept)
@@ -21,13 +22,16 @@ export const RemarkForm = (props: FormProps<'remark.made'> & { load?: string | u
     return { body: { remark, ...(props.load ? { load: props.load } : {}) }, occurredAt, source: 'tap' }
   }
   return (
-    <FormFrame form={props} draft={ready} onOpen={() => {}}>
+    <FormFrame form={props} draft={ready} onOpen={() => setTried(true)}>
       <label class="field">
         <span class="field-label">{t('remarkLabel')}</span>
         <textarea rows={4} maxLength={2000} value={text()} onInput={(e) => setText(e.currentTarget.value)} />
+        <Show when={tried() && tidyText(text()) === ''}>
+          <span class="field-wrong">⚠ {t('stillOpen')}</span>
+        </Show>
       </label>
       <p class="small">{t('remarkHelp')}</p>
-      <WhenField when={when()} onChange={setWhen} kept={kept} />
+      <WhenField when={when()} onChange={setWhen} kept={kept} tried={tried()} />
     </FormFrame>
   )
 }

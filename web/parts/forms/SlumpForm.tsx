@@ -27,8 +27,7 @@ export const SlumpForm = (props: FormProps<'slump.measured'> & { load: string })
   const text = () => writeSlumpText(pick())
   const body = (): BodyOf<'slump.measured'> | undefined => {
     const by = how()
-    // The shape asks for a way even where none was used; nothing shows it then.
-    if (by === 'not-taken') return { load: props.load, slump: { is: 'not-taken' }, how: 'cone' }
+    if (by === 'not-taken') return { load: props.load, slump: { is: 'not-taken' } }
     const inches = text()
     return by && inches
       ? { load: props.load, slump: { is: 'given', text: inches, unit: 'in' }, how: by }
@@ -85,7 +84,7 @@ export const SlumpForm = (props: FormProps<'slump.measured'> & { load: string })
           </For>
         </fieldset>
       </Show>
-      <WhenField when={when()} onChange={setWhen} kept={kept} />
+      <WhenField when={when()} onChange={setWhen} kept={kept} tried={tried()} />
     </FormFrame>
   )
 }

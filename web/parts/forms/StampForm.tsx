@@ -13,13 +13,14 @@ export const StampForm = <K extends StampKind>(props: FormProps<K> & { load: str
   const job = useJob()
   const kept = props.initial?.occurredAt
   const [when, setWhen] = createSignal<When>({ is: 'at', text: '', half: undefined })
+  const [tried, setTried] = createSignal(false)
   const ready = (): Draft<StampKind> | undefined => {
     const occurredAt = readWhen(when(), world.now(), job.zone(), kept)
     return occurredAt ? { body: { load: props.load }, occurredAt, source: 'tap' } : undefined
   }
   return (
-    <FormFrame form={props as FormProps<StampKind>} draft={ready} onOpen={() => {}}>
-      <WhenField when={when()} onChange={setWhen} kept={kept} />
+    <FormFrame form={props as FormProps<StampKind>} draft={ready} onOpen={() => setTried(true)}>
+      <WhenField when={when()} onChange={setWhen} kept={kept} tried={tried()} />
     </FormFrame>
   )
 }

@@ -8,6 +8,7 @@ import {
   type TicketDraft,
   ticketDraftOf,
 } from '../../state/draft.ts'
+import { EXAMPLES, type Mark, ticketMark } from '../../state/field-mark.ts'
 import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
 import { Choice } from '../Choice.tsx'
@@ -31,9 +32,9 @@ export const TicketForm = (props: FormProps<'ticket.recorded'> & { load: string 
     const time = readBatched(draft().batched, { near: near(), zone: job.zone() })
     return time?.is === 'given' ? time.at : undefined
   }
-  const isOpen = (field: keyof TicketDraft): boolean => {
+  const markOf = (field: keyof TicketDraft): Mark | undefined => {
     const now = read()
-    return tried() && 'open' in now && now.open.includes(field)
+    return tried() && 'open' in now && now.open.includes(field) ? ticketMark(draft(), field) : undefined
   }
   const ready = (): Draft<'ticket.recorded'> | undefined => {
     const now = read()
@@ -47,14 +48,16 @@ export const TicketForm = (props: FormProps<'ticket.recorded'> & { load: string 
         label={t('ticketNumber')}
         stated={draft().number}
         keys="numeric"
-        open={isOpen('number')}
+        mark={markOf('number')}
+        example={EXAMPLES.number}
         onChange={(number) => change({ number })}
       />
       <StatedField
         label={t('truck')}
         stated={draft().truck}
         keys="numeric"
-        open={isOpen('truck')}
+        mark={markOf('truck')}
+        example={EXAMPLES.truck}
         onChange={(truck) => change({ truck })}
       />
       <StatedField
@@ -62,14 +65,16 @@ export const TicketForm = (props: FormProps<'ticket.recorded'> & { load: string 
         unit={t('unitYd3')}
         keys="decimal"
         stated={draft().yards}
-        open={isOpen('yards')}
+        mark={markOf('yards')}
+        example={EXAMPLES.yards}
         onChange={(yards) => change({ yards })}
       />
       <StatedField
         label={t('batchedAtClock')}
         stated={draft().batched}
         keys="numeric"
-        open={isOpen('batched')}
+        mark={markOf('batched')}
+        example={EXAMPLES.clock}
         onChange={(batched) => change({ batched: { ...batched, half: draft().batched.half } })}
       >
         <HalfChoice
@@ -84,7 +89,8 @@ export const TicketForm = (props: FormProps<'ticket.recorded'> & { load: string 
         unit={t('unitMin')}
         keys="numeric"
         stated={draft().limit}
-        open={isOpen('limit')}
+        mark={markOf('limit')}
+        example={EXAMPLES.limit}
         onChange={(limit) => change({ limit: { ...limit, to: draft().limit.to } })}
       >
         <Choice

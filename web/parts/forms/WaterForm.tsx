@@ -2,6 +2,7 @@ import { createSignal, Show } from 'solid-js'
 import type { BodyOf } from '../../../api/domain/entry/registry.ts'
 import { QUANTITY_TEXT } from '../../../api/domain/units.ts'
 import { type Draft, readWhen, type When } from '../../state/draft.ts'
+import { EXAMPLES, markWords, textMark } from '../../state/field-mark.ts'
 import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
 import { Cautions } from '../Cautions.tsx'
@@ -56,10 +57,10 @@ export const WaterForm = (props: FormProps<'water.added'> & { load: string }) =>
           most={15}
           value={text()}
           onInput={setText}
-          wrong={tried() && !amount() ? t('stillOpen') : undefined}
+          wrong={tried() && !amount() ? markWords(t, textMark(text()), EXAMPLES.gallons) : undefined}
         />
       </Show>
-      <WhenField when={when()} onChange={setWhen} kept={kept} />
+      <WhenField when={when()} onChange={setWhen} kept={kept} tried={tried()} />
       <Cautions of={['cautionWaterAsked']} />
     </FormFrame>
   )
