@@ -5,6 +5,7 @@ import { readPdfText } from '../../api/cli/pdf-text.ts'
 import type { RecordModel } from '../../api/domain/record/model.ts'
 import { type Page, pageLines, pageOf } from '../../api/domain/record/page/page.ts'
 import { isDrawn, printable } from '../../api/domain/record/printable.ts'
+import { tablesOf } from '../../api/domain/record/tables.ts'
 import { en } from '../../api/domain/words/en.ts'
 import { es } from '../../api/domain/words/es.ts'
 import { typeset } from '../../api/server/record/typeset/typeset.ts'
@@ -38,7 +39,7 @@ describe('the page', () => {
 
   test('[record] never prints what was judged by eye as measured', () => {
     expect(lines).toContain('2 1/2 in, by eye, not measured, 09:39, Marisol')
-    expect(lines).toContain('4 1/4 in, cone, 07:51, Curt')
+    expect(lines).toContain('4 1/4 in, cone, 07:51, Curt; corrected, first: see entry 8')
   })
 
   test('[record] prints a comparison with its number and limit, and no judgement', () => {
@@ -58,6 +59,26 @@ describe('the page', () => {
     expect(lines).toContain('118 min or 119 min')
     expect(lines.join('\n')).toContain(
       'Before: entry 8: 5 in, cone, Curt. Now: 4 1/4 in, cone. Why: misread the tape.',
+    )
+  })
+
+  test('[record] marks a corrected value where it is read, on the page and in the table', () => {
+    const spanish = pageLines(pageOf({ ...model, language: 'es' }))
+    expect(spanish.join('\n')).toContain('07:51, Curt; corregido, primero: ver apunte 8')
+    const table = tablesOf(model).find(({ name }) => name === 'tables/loads.csv')!.text
+    const cells = table.split('\r\n').map((line) => line.slice(line.indexOf(model.photosHeld[0]!) + 65))
+    expect(cells[1]).toBe('"slump: entry 9, first 8"')
+    expect(table.split('\r\n')[2]).toMatch(/,none$/)
+  })
+
+  test('[record] marks a ticket that corrects one that the record does not hold, once a cell', () => {
+    const [first] = model.job.loads
+    const hash = first!.tickets[0]!.entry
+    const history = model.job.history.map((entry) =>
+      entry.entry === hash ? { ...entry, corrects: ['ab'.repeat(32)] } : entry,
+    )
+    expect(pageLines(pageOf({ ...model, job: { ...model.job, history } }))).toContain(
+      '71340; corrected, first: see an entry that this record does not hold',
     )
   })
 

@@ -55,6 +55,19 @@ export const historyOf = (lines: readonly HistoryLine[], members: Members): Entr
 const receiptMinutes = (entry: Entry, receivedAt: number): number =>
   Math.floor((receivedAt - (readLocalTime(entry.recordedAt) ?? 0)) / 60_000)
 
+/**
+ * The first entries that an entry's corrections go back to, by hash: none where it corrects nothing. One that this
+ * record does not hold is the first that is known.
+ */
+export const firstsOf = (history: readonly EntryModel[]): ((hash: string) => readonly string[]) => {
+  const named = new Map(history.map((entry) => [entry.entry, entry.corrects ?? []]))
+  return (hash) => {
+    const reached = new Set<string>(named.get(hash))
+    for (const before of reached) for (const further of named.get(before) ?? []) reached.add(further)
+    return [...reached].filter((before) => (named.get(before) ?? []).length === 0)
+  }
+}
+
 export const changesOf = (history: readonly EntryModel[]): ChangeModel[] =>
   history.flatMap(({ entry, kind, corrects }) =>
     corrects

@@ -1,9 +1,9 @@
 import { canonicalJson } from '../log/bytes.ts'
 import { writeCsv } from './csv.ts'
-import type { EntryModel } from './history.ts'
+import { type EntryModel, firstsOf } from './history.ts'
 import type { LoadModel, Span } from './load-model.ts'
 import type { RecordModel } from './model.ts'
-import type { Who } from './said.ts'
+import type { SaidModel, Who } from './said.ts'
 
 /** A table file by its name in the record. Column names and codes are the same in every language. */
 export type Table = { readonly name: string; readonly text: string }
@@ -14,10 +14,11 @@ export const tablesOf = (model: RecordModel): Table[] => {
   const names: Names = {
     countOf: (hash) => counts.get(hash) ?? '',
     ordinalOf: (load) => ordinals.get(load) ?? '',
+    firstsOf: firstsOf(model.job.history),
   }
   return [
     { name: 'tables/entries.csv', text: entriesTable(model, names) },
-    { name: 'tables/loads.csv', text: loadsTable(model) },
+    { name: 'tables/loads.csv', text: loadsTable(model, names) },
     { name: 'tables/slump.csv', text: slumpTable(model, names) },
     { name: 'tables/water.csv', text: waterTable(model, names) },
   ]
@@ -26,6 +27,7 @@ export const tablesOf = (model: RecordModel): Table[] => {
 type Names = {
   readonly countOf: (hash: string) => number | ''
   readonly ordinalOf: (load: string) => number | ''
+  readonly firstsOf: (hash: string) => readonly string[]
 }
 
 /** Several standing answers share a cell, parted by a bar. */
@@ -57,11 +59,37 @@ const LOADS = [
   'water_gal',
   'slump',
   'photos',
+  'corrected',
 ] as const
 
-const loadsTable = (model: RecordModel): string => writeCsv(LOADS, model.job.loads.map(loadRow))
+const loadsTable = (model: RecordModel, names: Names): string =>
+  writeCsv(
+    LOADS,
+    model.job.loads.map((load) => loadRow(load, names)),
+  )
 
-const loadRow = (load: LoadModel): (string | number)[] => {
+/** `slump: entry 9, first 8`: each standing answer that is a correction, and the entries that it goes back to. */
+const correctedCell = (load: LoadModel, { countOf, firstsOf }: Names): string => {
+  const answers: readonly (readonly [string, readonly SaidModel[]])[] = [
+    ['ticket', load.tickets],
+    ['arrived_at', load.arrived],
+    ['discharge_started_at', load.started],
+    ['discharge_ended_at', load.ended],
+    ['left_at', load.left],
+    ['water', load.water.answers],
+    ['slump', load.slump],
+    ['photos', load.photos],
+  ]
+  const texts = answers.flatMap(([fact, all]) =>
+    all.flatMap(({ entry }) => {
+      const firsts = firstsOf(entry).map((hash) => countOf(hash) || hash)
+      return firsts.length === 0 ? [] : [`${fact}: entry ${countOf(entry)}, first ${firsts.join(', ')}`]
+    }),
+  )
+  return texts.join(' | ') || 'none'
+}
+
+const loadRow = (load: LoadModel, names: Names): (string | number)[] => {
   const { tickets, water } = load
   return [
     load.ordinal,
@@ -86,6 +114,7 @@ const loadRow = (load: LoadModel): (string | number)[] => {
       ),
     ),
     load.photos.map((photo) => photo.photo).join(' | ') || 'none-logged',
+    correctedCell(load, names),
   ]
 }
 
@@ -129,7 +158,9 @@ const slumpTable = ({ job }: RecordModel, names: Names): string =>
     job.history.flatMap((entry) => {
       if (entry.kind !== 'slump.measured') return []
       const { slump, how, load } = entry.body
-      return [[...saidCells(entry, load, names), given(slump), slump.is === 'given' ? slump.unit : '', how]]
+      return [
+        [...saidCells(entry, load, names), given(slump), slump.is === 'given' ? slump.unit : '', how ?? ''],
+      ]
     }),
   )
 

@@ -351,6 +351,7 @@ export const en = {
   waiting: 'One moment…',
   stillOpen: 'still open',
   cantRead: 'Can’t read this. Write it like {example}',
+  readAs: 'Read as {value}',
   answerMarked: 'Some answers are still open or can’t be read. Each needs a value, or that there is none.',
   notKept: 'NOT KEPT',
   notKeptHelp:

@@ -353,6 +353,7 @@ export const es: Record<LabelKey, string> = {
   waiting: 'Un momento…',
   stillOpen: 'falta contestar',
   cantRead: 'Esto no se puede leer. Escríbelo así: {example}',
+  readAs: 'Se lee {value}',
   answerMarked: 'Faltan respuestas o no se pueden leer. Cada una necesita un dato, o decir que no hay.',
   notKept: 'NO SE GUARDÓ',
   notKeptHelp:

@@ -102,7 +102,8 @@ const tickets = (
 ): string[] => {
   const texts = load.tickets.map(text)
   // Two tickets that agree on a field are no conflict in it.
-  if (new Set(texts).size <= 1) return texts.length === 0 ? [speech.say('recNotRecorded')] : texts.slice(0, 1)
+  if (new Set(texts).size <= 1)
+    return texts.length === 0 ? [speech.say('recNotRecorded')] : [speech.marked(texts[0]!, load.tickets)]
   return several(
     load.tickets.map((ticket, i) => speech.said(texts[i]!, ticket)),
     speech,

@@ -19,7 +19,7 @@ export const yardsBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
   const { ticketed, ordered, difference } = job
   return section(speech.say('recYardsHead'), [
     speech.say('recYardsLine', {
-      ordered: yards(ordered.sum),
+      ordered: speech.marked(yards(ordered.sum), ordered.orders),
       ticketed: speech.quantity({ text: ticketed.yards, unit: 'yd3' }),
       difference: yards(difference),
     }),

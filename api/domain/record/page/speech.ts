@@ -2,6 +2,7 @@ import { clockOf, dayOf } from '../../time.ts'
 import type { Quantity } from '../../units.ts'
 import type { LabelKey } from '../../words/labels.ts'
 import { type Language, say } from '../../words/words.ts'
+import { firstsOf } from '../history.ts'
 import type { RecordModel } from '../model.ts'
 import type { SaidModel, Who } from '../said.ts'
 
@@ -13,6 +14,8 @@ export type Speech = {
   readonly said: (value: string, said: SaidModel) => string
   /** As `said`, with the time of the event too. */
   readonly saidAt: (value: string, said: SaidModel) => string
+  /** The value with the entries that it was first said in, where any of these answers is a correction. */
+  readonly marked: (value: string, answers: readonly SaidModel[]) => string
   readonly quantity: (quantity: Quantity) => string
   /** An entry's number in this job, by its hash; undefined where this record does not hold it. */
   readonly countOf: (hash: string) => number | undefined
@@ -44,6 +47,14 @@ export const speechOf = (model: RecordModel): Speech => {
     return offsetOf(at) === offset ? clock : `${clock} UTC${offsetOf(at)}`
   }
   const who = (by: Who): string => by.name ?? tell(by.known === 'server' ? 'recServer' : 'recNobody')
+  const firstOf = firstsOf(model.job.history)
+  const marked = (value: string, answers: readonly SaidModel[]): string => {
+    const firsts = [...new Set(answers.flatMap(({ entry }) => firstOf(entry)))].map((hash) => {
+      const n = counts.get(hash)
+      return n === undefined ? tell('recBeforeUnknown') : tell('recEntry', { n })
+    })
+    return firsts.length === 0 ? value : tell('recCorrected', { value, first: firsts.join(', ') })
+  }
   const parts = (value: string, said: SaidModel) => ({
     value,
     who: who(said.by),
@@ -54,8 +65,11 @@ export const speechOf = (model: RecordModel): Speech => {
     say: tell,
     time,
     who,
-    said: (value, said) => tell(said.late === 'yes' ? 'recSaidLate' : 'recSaid', parts(value, said)),
-    saidAt: (value, said) => tell(said.late === 'yes' ? 'recSaidAtLate' : 'recSaidAt', parts(value, said)),
+    said: (value, said) =>
+      marked(tell(said.late === 'yes' ? 'recSaidLate' : 'recSaid', parts(value, said)), [said]),
+    saidAt: (value, said) =>
+      marked(tell(said.late === 'yes' ? 'recSaidAtLate' : 'recSaidAt', parts(value, said)), [said]),
+    marked,
     quantity: ({ text, unit }) => `${text} ${UNIT_SIGNS[unit]}`,
     countOf: (hash) => counts.get(hash),
     place: (load) => {
