@@ -6,8 +6,12 @@ import { whatStandsInTheWay } from './stands-in-the-way.ts'
 const PORT = 7373
 
 /** Serves until it is told to stop (SIGINT, SIGTERM), then finishes what is under way. */
-export const run = async (_args: readonly string[], io: Io): Promise<number> => {
-  const port = Number(process.env.PORT ?? PORT)
+export const run = async (args: readonly string[], io: Io): Promise<number> => {
+  if (args.length > 0) {
+    io.err('screedbook serve takes no arguments: PORT, HOST, DATA and DATABASE_URL say where.')
+    return 2
+  }
+  const port = Number(process.env.PORT || PORT)
   const host = process.env.HOST ?? '127.0.0.1'
   if (!Number.isInteger(port) || port < 0 || port > 65_535) {
     io.err(`PORT is ${process.env.PORT}, which is no port: give a number from 0 to 65535.`)

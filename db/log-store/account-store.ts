@@ -25,6 +25,8 @@ export type AccountStore = {
   code(codeHash: string, now: number): Promise<CodeRow | undefined>
   /** Takes the code away: true for exactly one caller. */
   takeCode(codeHash: string): Promise<boolean>
+  /** Forgets every code of this purpose: a link that was printed before is dead. */
+  dropCodes(purpose: CodeRow['purpose']): Promise<void>
   putChallenge(row: ChallengeRow): Promise<void>
   /** True once, for a challenge that is there and not past. */
   takeChallenge(nonceHash: string, now: number): Promise<boolean>

@@ -12,6 +12,9 @@ export const createMemoryAccounts = (): AccountStore => {
       return row && row.expiresAt > now ? { ...row } : undefined
     },
     takeCode: async (codeHash) => codes.delete(codeHash),
+    dropCodes: async (purpose) => {
+      for (const row of codes.values()) if (row.purpose === purpose) codes.delete(row.codeHash)
+    },
     putChallenge: async (row) => void challenges.set(row.nonceHash, { ...row }),
     takeChallenge: async (nonceHash, now) => {
       const row = challenges.get(nonceHash)

@@ -29,6 +29,9 @@ export const createAccounts = (db: Db): AccountStore => ({
       .returning({ codeHash: codes.codeHash })
     return taken.length === 1
   },
+  dropCodes: async (purpose) => {
+    await db.delete(codes).where(eq(codes.purpose, purpose))
+  },
   putChallenge: async (row) => {
     await db.insert(challenges).values(row).onConflictDoUpdate({ target: challenges.nonceHash, set: row })
   },

@@ -166,7 +166,7 @@ const BODIES: { readonly [K in Kind]: (id: string) => BodyOf<K> } = {
   'discharge.ended': (load) => ({ load }),
   'load.left': (load) => ({ load }),
   'water.added': (load) => ({ load, amount: { is: 'none' } }),
-  'slump.measured': (load) => ({ load, slump: { is: 'not-taken' }, how: 'cone' }),
+  'slump.measured': (load) => ({ load, slump: { is: 'not-taken' } }),
   'photo.taken': () => ({ photo: HASH, bytes: 64, type: 'image/jpeg', shows: 'ticket' }),
   'photo.received': () => ({ photo: HASH, bytes: 64 }),
   'remark.made': () => ({ remark: { lang: 'en', text: 'Base damp' } }),

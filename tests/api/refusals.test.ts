@@ -270,7 +270,9 @@ test('[clocks] an impossible order of times is taken and shown, never refused', 
   const { verdicts } = await pushed(beto, { entries })
   expect(verdicts.map((verdict) => verdict.is)).toEqual(['kept', 'kept', 'kept', 'kept'])
   const answer = await beto.phone.wire({ method: 'GET', path: `/api/jobs/${JOB}` })
-  expect(jsonOf(answer)).toMatchObject({ model: { loads: [{ oddities: ['times-backwards'] }] } })
+  expect(jsonOf(answer)).toMatchObject({
+    model: { loads: [{ oddities: expect.arrayContaining(['times-backwards']) }] },
+  })
 })
 
 test('[late] an entry recorded long after it occurred is taken, and marked late with its delay', async () => {

@@ -82,6 +82,24 @@ describe('the page', () => {
     )
   })
 
+  test('[record] names each entry that was received long after, or before, its recorded time', () => {
+    // The phone's last entry is of another job, so that its clock is not known against the server's.
+    const unknown = lines.find((line) => line.includes('not known against the server’s'))
+    expect(unknown).toContain('No entry of this job by this device was received more than 60 min after')
+    expect(lines.join('\n')).not.toContain('Received more than 60 min')
+    const minutes = [60, 61, 1440, -1, 0]
+    const history = model.job.history.map((entry, i) => ({ ...entry, receiptMinutes: minutes[i] ?? 0 }))
+    const count = (i: number) => model.thread.find((slot) => slot.entry === history[i]!.entry)!.count
+    const named = `entry ${count(1)} (61 min), entry ${count(2)} (1440 min), entry ${count(3)} (-1 min)`
+    const off = pageLines(pageOf({ ...model, job: { ...model.job, history } }))
+    expect(off).toContain(
+      `Received more than 60 min after, or before, the recorded time: ${named}. The phone had no network, or its clock was off.`,
+    )
+    expect(off.find((line) => line.includes('not known against the server’s'))).toContain(
+      `more than 60 min after, or before, their recorded time: ${named}. It had no network`,
+    )
+  })
+
   test('[record] says on the page what it does not show, and how to check it', () => {
     expect(lines).toContain(en.recNotShown)
     expect(lines).toContain(en.recHow)

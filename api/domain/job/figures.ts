@@ -1,6 +1,6 @@
 import { minutesBetween } from '../time.ts'
 import { compare, inUnit, minus, type Ratio, ratio, sum } from '../units.ts'
-import type { Fact, JobView, LoadView, Ticket } from './view.ts'
+import type { Fact, JobView, LoadView, Said, Ticket } from './view.ts'
 
 /** A comparison's outcome. Never "compliant", never "fault": the number and where it lies. */
 export type Verdict = 'inside' | 'outside' | 'limit-not-stated' | 'not-recorded'
@@ -59,7 +59,7 @@ export type MissingKey =
   | 'left'
   | 'water'
   | 'slump'
-export type OddityKey = 'times-backwards' | 'water-none-and-some' | 'several-answers'
+export type OddityKey = 'times-backwards' | 'time-ahead' | 'water-none-and-some' | 'several-answers'
 
 export type JobFigures = {
   readonly loads: readonly LoadFigures[]
@@ -123,11 +123,15 @@ const loadFigures = (load: LoadView): LoadFigures => {
         minutesOf(times(load.arrived), times(load.started)),
         minutesOf(times(load.started), times(load.ended)),
         minutesOf(times(load.ended), times(load.left)),
+        minutesOf(batched, whenSaid([...load.water, ...load.slump])),
+        minutesOf(whenSaid([...load.water, ...load.slump]), times(load.left)),
       ],
       water,
     ),
   }
 }
+
+const whenSaid = (all: readonly Said<unknown>[]): string[] => all.map((s) => s.at)
 
 const times = (fact: Fact<string>): string[] => fact.map((s) => s.value)
 
@@ -206,6 +210,7 @@ const odditiesOf = (load: LoadView, spans: readonly Minutes[], water: WaterFigur
   const none = water.is === 'given' && water.alsoNone && compare(water.gallons, ratio(0n)) > 0
   const odd: [OddityKey, boolean][] = [
     ['times-backwards', spans.some((s) => s.backwards)],
+    ['time-ahead', [...single, load.water, load.slump].flat().some((s) => s.ahead)],
     ['water-none-and-some', none],
     ['several-answers', single.some((fact) => fact.length > 1)],
   ]

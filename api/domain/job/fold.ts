@@ -3,6 +3,7 @@ import { isUnread } from '../entry/read.ts'
 import type { Kind } from '../entry/registry.ts'
 import { readLocalTime } from '../time.ts'
 import {
+  isAhead,
   isLate,
   type KnownEntry,
   knownEntries,
@@ -29,6 +30,7 @@ const said = <T>(e: KnownEntry, value: T): Said<T> => ({
   value,
   at: e.entry.occurredAt,
   late: isLate(e.entry),
+  ahead: isAhead(e.entry),
 })
 
 const loadOf = (draft: Draft, id: string): LoadDraft => {

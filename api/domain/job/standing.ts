@@ -71,6 +71,9 @@ export const recordingDelayMinutes = (entry: Entry): number =>
 export const isLate = (entry: Entry): boolean =>
   (readLocalTime(entry.recordedAt) ?? 0) - instant(entry) > LATE_AFTER_MINUTES * 60_000
 
+/** Ahead: occurred, as claimed, in a later minute than it was recorded. */
+export const isAhead = (entry: Entry): boolean => recordingDelayMinutes(entry) < -1
+
 export const ofKind = <K extends Kind>(
   entries: readonly KnownEntry[],
   kind: K,

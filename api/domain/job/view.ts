@@ -8,6 +8,8 @@ export type Said<T> = {
   readonly value: T
   readonly at: LocalTime
   readonly late: boolean
+  /** It is said to have happened after it was recorded: flagged, never refused. */
+  readonly ahead: boolean
 }
 
 /**

@@ -148,6 +148,9 @@ export const en = {
   recLateLine: 'Late: entry {n}, {what}: {value}; occurred {time}, recorded {minutes} min later, {who}.',
   recReceipt:
     'From recording (device’s clock) to receipt (server’s): {shortest} to {longest} min. Each entry’s times are in tables/entries.csv.',
+  recEntryMinutes: 'entry {n} ({minutes} min)',
+  recReceiptOdd:
+    'Received more than 60 min after, or before, the recorded time: {entries}. The phone had no network, or its clock was off.',
   recClocks: 'Clocks',
   recClockAhead:
     '{device}: its clock, when it signed, read {n} s more than the server’s when its last signed entry arrived.',
@@ -155,6 +158,10 @@ export const en = {
     '{device}: its clock, when it signed, read {n} s less than the server’s when its last signed entry arrived; the time on the way is part of this.',
   recClockUnknown:
     '{device}: not known against the server’s; the last entry under its signature is not of this job.',
+  recClockReceiptNear:
+    'No entry of this job by this device was received more than 60 min after, or before, its recorded time.',
+  recClockReceiptOdd:
+    'Entries of this job by this device received more than 60 min after, or before, their recorded time: {entries}. It had no network, or its clock was off.',
   recDeviceEpoch: '{device}, run {epoch}',
   recPhoneOf: 'Phone of {who} ({id})',
   recOfficeOf: 'Office browser of {who} ({id})',

@@ -151,6 +151,9 @@ export const es: Record<LabelKey, string> = {
   recLateLine: 'Tardío: apunte {n}, {what}: {value}; ocurrió {time}, apuntado {minutes} min después, {who}.',
   recReceipt:
     'Del apunte (reloj del aparato) al recibo (reloj del servidor): de {shortest} a {longest} min. Las horas de cada apunte están en tables/entries.csv.',
+  recEntryMinutes: 'apunte {n} ({minutes} min)',
+  recReceiptOdd:
+    'Recibidos más de 60 min después, o antes, de la hora apuntada: {entries}. El teléfono no tenía red o su reloj estaba mal.',
   recClocks: 'Relojes',
   recClockAhead:
     '{device}: su reloj, al firmar, marcaba {n} s más que el del servidor cuando llegó su último apunte firmado.',
@@ -158,6 +161,10 @@ export const es: Record<LabelKey, string> = {
     '{device}: su reloj, al firmar, marcaba {n} s menos que el del servidor cuando llegó su último apunte firmado; el tiempo de envío es parte de esto.',
   recClockUnknown:
     '{device}: no se conoce contra el del servidor; el último apunte bajo su firma no es de esta obra.',
+  recClockReceiptNear:
+    'Ningún apunte de este aparato en esta obra se recibió más de 60 min después, o antes, de su hora apuntada.',
+  recClockReceiptOdd:
+    'Apuntes de este aparato en esta obra recibidos más de 60 min después, o antes, de su hora apuntada: {entries}. No tenía red o su reloj estaba mal.',
   recDeviceEpoch: '{device}, serie {epoch}',
   recPhoneOf: 'Teléfono de {who} ({id})',
   recOfficeOf: 'Navegador de oficina de {who} ({id})',

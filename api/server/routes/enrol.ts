@@ -125,6 +125,8 @@ export const invite = known(async (c, house, asker) => {
 /** A new one-time set-up code, where no company is there yet; for the program's start. */
 export const makeSetUpCode = async (world: House['world']): Promise<string | undefined> => {
   if ((await world.store.companies()).length > 0) return undefined
+  // A link of an earlier start must not make a second company beside the first.
+  await world.accounts.dropCodes('set-up')
   const code = newSecret(world)
   const expiresAt = world.now() + DAY_MS
   await world.accounts.putCode({

@@ -199,11 +199,14 @@ const BODIES: { readonly [K in Kind]: fc.Arbitrary<BodyOf<K>> } = {
   'discharge.ended': one,
   'load.left': one,
   'water.added': fc.record({ load: uuid, amount: fc.oneof(quantity('gal', 'L'), is('none', 'not-sure')) }),
-  'slump.measured': fc.record({
-    load: uuid,
-    slump: fc.oneof(quantity('in', 'mm'), is('not-taken')),
-    how: fc.constantFrom('cone' as const, 'by-eye' as const),
-  }),
+  'slump.measured': fc.oneof(
+    fc.record({
+      load: uuid,
+      slump: quantity('in', 'mm'),
+      how: fc.constantFrom('cone' as const, 'by-eye' as const),
+    }),
+    fc.record({ load: uuid, slump: is('not-taken') }),
+  ),
   'photo.taken': fc.record(
     {
       photo: hash,

@@ -377,6 +377,15 @@ describe('[limit] a load is measured against what its own ticket prints', () => 
     const load = firstLoad(entries)
     expect(load.batchToStart).toEqual({ minutes: [-15], backwards: true })
     expect(load.oddities).toEqual(['times-backwards'])
+    expect(
+      firstLoad([
+        entry(
+          'water.added',
+          { load: FIRST, amount: { is: 'none' } },
+          { at: '2026-04-21T23:40-05:00', recordedAt: '2026-04-21T19:00-05:00' },
+        ),
+      ]).oddities,
+    ).toEqual(['time-ahead'])
     expect(firstLoad([started('07:30'), ended('07:20')]).oddities).toEqual(['times-backwards'])
     expect(
       firstLoad([entry('load.arrived', { load: FIRST }, { at: '2026-04-21T07:40-05:00' }), started('07:30')])
