@@ -2,9 +2,9 @@ import type { Happening } from '../../api/domain/entry/make.ts'
 import type { BodyOf, Kind } from '../../api/domain/entry/registry.ts'
 import type { LocalTime } from '../../api/domain/time.ts'
 import { clockTimeNear, readLocalTime, toLocalTime } from '../../api/domain/time.ts'
-import { QUANTITY_TEXT } from '../../api/domain/units.ts'
 import { type Half, lastTimeAt, readClock } from './clock-text.ts'
 import { LIMIT_TEXT } from './field-mark.ts'
+import { readQuantity } from './quantity-text.ts'
 
 /** What a form gives when all of it was answered. */
 export type Draft<K extends Kind = Kind> = {
@@ -50,7 +50,7 @@ export const readTicket = (
 ): { readonly open: readonly (keyof TicketDraft)[] } | { readonly ticket: BodyOf<'ticket.recorded'> } => {
   const number = statedText(draft.number, /^[0-9A-Za-z-]{1,16}$/)
   const truck = statedText(draft.truck, /^[0-9A-Za-z-]{1,12}$/)
-  const yards = statedText(draft.yards, QUANTITY_TEXT)
+  const yards = statedQuantity(draft.yards)
   const batchedAt = readBatched(draft.batched, { near, zone })
   const limit = statedLimit(draft.limit)
   if (number && truck && yards && batchedAt && limit) {
@@ -67,6 +67,12 @@ const statedText = ({ text, notStated }: Stated, pattern: RegExp) => {
   if (notStated) return NOT_STATED
   const tidy = text.trim().replace(/\s+/g, ' ')
   return pattern.test(tidy) ? ({ is: 'given', text: tidy } as const) : undefined
+}
+
+const statedQuantity = ({ text, notStated }: Stated) => {
+  if (notStated) return NOT_STATED
+  const read = readQuantity(text)
+  return read === undefined ? undefined : ({ is: 'given', text: read } as const)
 }
 
 /** The batching time as it stands in the form; undefined while it is open. */

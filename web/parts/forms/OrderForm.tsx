@@ -1,9 +1,10 @@
 import { createSignal } from 'solid-js'
-import { QUANTITY_TEXT } from '../../../api/domain/units.ts'
 import type { Draft } from '../../state/draft.ts'
 import { EXAMPLES, markWords, textMark } from '../../state/field-mark.ts'
 import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
+import { readQuantity } from '../../state/quantity-text.ts'
+import { ReadAs } from '../ReadAs.tsx'
 import { TextField } from '../TextField.tsx'
 import { FormFrame, type FormProps } from './FormFrame.tsx'
 
@@ -13,26 +14,28 @@ export const OrderForm = (props: FormProps<'concrete.ordered'>) => {
   const job = useJob()
   const before = props.initial?.body.yards
   const unit = before?.unit ?? 'yd3'
+  const shownUnit = t(unit === 'yd3' ? 'unitYd3' : 'unitM3')
   const [text, setText] = createSignal(before?.text ?? '')
   const [tried, setTried] = createSignal(false)
   const ready = (): Draft<'concrete.ordered'> | undefined => {
-    const tidy = text().trim().replace(/\s+/g, ' ')
-    if (!QUANTITY_TEXT.test(tidy)) return undefined
+    const read = readQuantity(text())
+    if (read === undefined) return undefined
     const occurredAt = props.initial?.occurredAt ?? job.localNow()
-    return { body: { yards: { is: 'given', text: tidy, unit } }, occurredAt, source: 'tap' }
+    return { body: { yards: { is: 'given', text: read, unit } }, occurredAt, source: 'tap' }
   }
   return (
     <FormFrame form={props} draft={ready} onOpen={() => setTried(true)}>
       <p>{t('orderHelp')}</p>
       <TextField
         label={t('yardsOrdered')}
-        unit={t(unit === 'yd3' ? 'unitYd3' : 'unitM3')}
+        unit={shownUnit}
         keys="decimal"
         most={15}
         value={text()}
         onInput={setText}
         wrong={tried() && !ready() ? markWords(t, textMark(text()), EXAMPLES.ordered) : undefined}
       />
+      <ReadAs text={text()} unit={shownUnit} />
     </FormFrame>
   )
 }

@@ -13,6 +13,7 @@ import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
 import { Choice } from '../Choice.tsx'
 import { HalfChoice } from '../HalfChoice.tsx'
+import { ReadAs } from '../ReadAs.tsx'
 import { StatedField } from '../StatedField.tsx'
 import { FormFrame, type FormProps } from './FormFrame.tsx'
 
@@ -68,7 +69,9 @@ export const TicketForm = (props: FormProps<'ticket.recorded'> & { load: string 
         mark={markOf('yards')}
         example={EXAMPLES.yards}
         onChange={(yards) => change({ yards })}
-      />
+      >
+        <ReadAs text={draft().yards.text} unit={t('unitYd3')} />
+      </StatedField>
       <StatedField
         label={t('batchedAtClock')}
         stated={draft().batched}

@@ -1,12 +1,13 @@
 import { createSignal, Show } from 'solid-js'
 import type { BodyOf } from '../../../api/domain/entry/registry.ts'
-import { QUANTITY_TEXT } from '../../../api/domain/units.ts'
 import { type Draft, readWhen, type When } from '../../state/draft.ts'
 import { EXAMPLES, markWords, textMark } from '../../state/field-mark.ts'
 import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
+import { readQuantity } from '../../state/quantity-text.ts'
 import { Cautions } from '../Cautions.tsx'
 import { Choice } from '../Choice.tsx'
+import { ReadAs } from '../ReadAs.tsx'
 import { TextField } from '../TextField.tsx'
 import { WhenField } from '../WhenField.tsx'
 import { FormFrame, type FormProps } from './FormFrame.tsx'
@@ -24,11 +25,12 @@ export const WaterForm = (props: FormProps<'water.added'> & { load: string }) =>
   const [when, setWhen] = createSignal<When>(kept ? { is: 'kept' } : { is: 'now' })
   const [tried, setTried] = createSignal(false)
   const unit = before?.is === 'given' ? before.unit : 'gal'
+  const shownUnit = t(unit === 'gal' ? 'unitGal' : 'unitL')
   const amount = (): BodyOf<'water.added'>['amount'] | undefined => {
     const answer = is()
     if (answer === 'none' || answer === 'not-sure') return { is: answer }
-    const tidy = text().trim()
-    return QUANTITY_TEXT.test(tidy) ? { is: 'given', text: tidy, unit } : undefined
+    const read = readQuantity(text())
+    return read !== undefined ? { is: 'given', text: read, unit } : undefined
   }
   const ready = (): Draft<'water.added'> | undefined => {
     const given = amount()
@@ -52,13 +54,14 @@ export const WaterForm = (props: FormProps<'water.added'> & { load: string }) =>
       <Show when={is() === 'given'}>
         <TextField
           label={t('gallonsWentIn')}
-          unit={t(unit === 'gal' ? 'unitGal' : 'unitL')}
+          unit={shownUnit}
           keys="decimal"
           most={15}
           value={text()}
           onInput={setText}
           wrong={tried() && !amount() ? markWords(t, textMark(text()), EXAMPLES.gallons) : undefined}
         />
+        <ReadAs text={text()} unit={shownUnit} />
       </Show>
       <WhenField when={when()} onChange={setWhen} kept={kept} tried={tried()} />
       <Cautions of={['cautionWaterAsked']} />
