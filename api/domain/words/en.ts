@@ -359,6 +359,8 @@ export const en = {
   stillOpen: 'still open',
   cantRead: 'Can’t read this. Write it like {example}',
   readAs: 'Read as {value}',
+  remarkTooLong:
+    'Not saved. Characters too many: {over}. A remark holds {most}: shorten it, or log it as two. Nothing was cut.',
   answerMarked: 'Some answers are still open or can’t be read. Each needs a value, or that there is none.',
   notKept: 'NOT KEPT',
   notKeptHelp:

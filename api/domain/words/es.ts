@@ -361,6 +361,8 @@ export const es: Record<LabelKey, string> = {
   stillOpen: 'falta contestar',
   cantRead: 'Esto no se puede leer. Escríbelo así: {example}',
   readAs: 'Se lee {value}',
+  remarkTooLong:
+    'No se guardó. Caracteres de más: {over}. En una nota caben {most}: acórtala o apúntala en dos. No se cortó nada.',
   answerMarked: 'Faltan respuestas o no se pueden leer. Cada una necesita un dato, o decir que no hay.',
   notKept: 'NO SE GUARDÓ',
   notKeptHelp:

@@ -22,6 +22,8 @@ export const FormFrame = <K extends Kind>(props: {
   /** The draft, or undefined while something is open. */
   draft: () => Draft<K> | undefined
   onOpen: () => void
+  /** Why there is no draft, where it is not that an answer is open. */
+  says?: string | undefined
   children: JSX.Element
 }) => {
   const { t, language } = usePhone()
@@ -46,7 +48,7 @@ export const FormFrame = <K extends Kind>(props: {
       </Show>
       <Show when={tried() && (!props.draft() || (correcting() && why().trim() === ''))}>
         <p class="field-wrong" role="status">
-          ⚠ {t('answerMarked')}
+          ⚠ {props.says ?? t('answerMarked')}
         </p>
       </Show>
       <div class="form-end">
