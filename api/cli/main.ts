@@ -1,3 +1,5 @@
+import { whatTheDiskSaid } from './stands-in-the-way.ts'
+
 /** Where a command prints: results to `out`, all else to `err`. */
 export type Io = { readonly out: (line: string) => void; readonly err: (line: string) => void }
 export type Command = { readonly run: (args: readonly string[], io: Io) => Promise<number> }
@@ -32,5 +34,12 @@ export const main = async (args: readonly string[]): Promise<number> => {
     )
     return asked ? 0 : 2
   }
-  return (await command.load()).run(rest, io)
+  try {
+    return await (await command.load()).run(rest, io)
+  } catch (error) {
+    const said = whatTheDiskSaid(error)
+    if (said === undefined) throw error
+    io.err(said)
+    return 1
+  }
 }

@@ -1,7 +1,7 @@
 import type { Problem } from '../domain/result.ts'
 import type { OpenFailure } from '../server/open.ts'
 
-type Failure = OpenFailure | 'folder-in-use' | 'port-in-use'
+type Failure = OpenFailure | 'folder-in-use' | 'port-in-use' | 'address-unusable'
 
 /** A sentence for whoever starts the program: what is wrong, and what to do. */
 export const whatStandsInTheWay = (problem: Problem<Failure>): string => {
@@ -14,6 +14,8 @@ type Sentence = (at: string, evidence: Readonly<Record<string, string | number>>
 const SENTENCES: { readonly [C in Failure]: Sentence } = {
   'folder-in-use': (at, { pid }) =>
     `Another Screedbook${pid ? ` (process ${pid})` : ''} is serving ${at}. Stop it first, or give this one its own folder: DATA=other-folder.`,
+  'address-unusable': (at, { code }) =>
+    `This machine can’t listen at ${at} (${code}). HOST must be one of its own addresses; leave it unset for this computer alone.`,
   'port-in-use': (at) => `Something else listens on port ${at}. Choose another: PORT=7474 npm start.`,
   'master-key-malformed': (at) =>
     `${at} holds no master key (64 hex digits). Put the right one back; without it the log can’t be signed.`,
@@ -33,4 +35,26 @@ const SENTENCES: { readonly [C in Failure]: Sentence } = {
     `There is no PostgreSQL in node_modules for ${platform}. Run npm install again, or set DATABASE_URL to a PostgreSQL of your own.`,
   'postgres-unreachable': (at, { user }) =>
     `PostgreSQL must not run as root, and the user ${user} can’t reach ${at}. Start Screedbook as an ordinary user, or set DATABASE_URL.`,
+}
+
+/**
+ * A sentence for what a file or folder would not let the program do; undefined for anything else, which is a bug and
+ * should show where it happened.
+ */
+export const whatTheDiskSaid = (error: unknown): string | undefined => {
+  if (!(error instanceof Error) || !('code' in error) || !('syscall' in error)) return undefined
+  const { code, path } = error as NodeJS.ErrnoException
+  const said = typeof code === 'string' ? DISK[code] : undefined
+  return said && path ? `${said}: ${path}` : undefined
+}
+
+const DISK: Readonly<Record<string, string>> = {
+  ENOENT: 'There is no such file or folder; make the folder first, or name another',
+  ENOTDIR: 'Part of this path is a file where a folder is needed',
+  EISDIR: 'This is a folder where a file is needed',
+  EEXIST: 'This is a file where a folder is needed',
+  EACCES: 'This may not be written or read; make it yours, or name another place',
+  EPERM: 'This may not be written or read; make it yours, or name another place',
+  EROFS: 'This disk can only be read',
+  ENOSPC: 'The disk is full',
 }

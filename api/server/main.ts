@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { type ServerType, serve } from '@hono/node-server'
 import { uuidV7 } from '../domain/entry/make.ts'
-import { ok, type Result } from '../domain/result.ts'
+import { fail, ok, type Result } from '../domain/result.ts'
 import { createApp } from './app.ts'
 import { type OpenFailure, type OpenHouse, openHouse, type Place } from './open.ts'
 import { createPhotoViews } from './photo/views/create-photo-views.ts'
@@ -52,7 +52,7 @@ const LOCAL = new Set(['127.0.0.1', '0.0.0.0', 'localhost', '::', '::1'])
 /** Opens everything and serves it. With the embedded database, one process a folder. Fails as `openHouse` does. */
 export const startServer = async (
   options: Place & { readonly port: number; readonly host: string; readonly webRoot?: string },
-): Promise<Result<Serving, OpenFailure | 'folder-in-use' | 'port-in-use'>> => {
+): Promise<Result<Serving, OpenFailure | 'folder-in-use' | 'port-in-use' | 'address-unusable'>> => {
   const opened = await openHouse(options)
   if (!opened.ok) return opened
   const house = opened.value
@@ -97,12 +97,13 @@ type Fetch = Parameters<typeof serve>[0]['fetch']
 const listen = (
   fetch: Fetch,
   { port, host }: { port: number; host: string },
-): Promise<Result<ServerType, 'port-in-use'>> =>
+): Promise<Result<ServerType, 'port-in-use' | 'address-unusable'>> =>
   new Promise((resolve, reject) => {
     const server = serve({ fetch, port, hostname: host }, () => resolve(ok(server)))
     server.on('error', (error: NodeJS.ErrnoException) => {
-      if (error.code === 'EADDRINUSE')
-        resolve({ ok: false, problem: { code: 'port-in-use', at: String(port) } })
+      if (error.code === 'EADDRINUSE') resolve(fail('port-in-use', String(port)))
+      else if (error.syscall === 'listen' || error.syscall === 'getaddrinfo')
+        resolve(fail('address-unusable', `${host}:${port}`, { code: error.code ?? 'unknown' }))
       else reject(error)
     })
   })
