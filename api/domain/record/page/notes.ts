@@ -96,6 +96,23 @@ const changeLine = (
   return [entry.stands === 'stands' ? line : `${line} ${speech.say('recOverruled')}`]
 }
 
+/** Receipt this many minutes after recording is told of: no network meanwhile, or a clock that was off. */
+const RECEIPT_MINUTES = 60
+
+/** `entry 18 (1440 min), …`: entries received long after, or before, the time that their device's clock gave them. */
+export const oddReceipts = (history: readonly EntryModel[], speech: Speech): string | undefined => {
+  const texts = history
+    .flatMap(({ entry, receiptMinutes: minutes }) => {
+      const n = speech.countOf(entry)
+      return n === undefined || minutes === undefined || (minutes >= 0 && minutes <= RECEIPT_MINUTES)
+        ? []
+        : [{ n, minutes }]
+    })
+    .sort((a, b) => a.n - b.n)
+    .map((odd) => speech.say('recEntryMinutes', odd))
+  return texts.length === 0 ? undefined : texts.join(', ')
+}
+
 export const delayBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
   const late = job.history
     .filter((entry) => entry.late === 'yes')
@@ -116,8 +133,10 @@ export const delayBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
     shortest: delays.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY),
     longest: delays.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY),
   })
+  const odd = oddReceipts(job.history, speech)
   return section(speech.say('recDelays'), [
     ...orElse(late, speech.say('recNoLate')),
     ...(delays.length > 0 ? [receipt] : []),
+    ...(odd === undefined ? [] : [speech.say('recReceiptOdd', { entries: odd })]),
   ])
 }

@@ -2,6 +2,7 @@ import type { Role } from '../../entry/role.ts'
 import type { LabelKey } from '../../words/labels.ts'
 import type { DeviceModel, RecordModel } from '../model.ts'
 import type { Block } from './blocks.ts'
+import { oddReceipts } from './notes.ts'
 import type { Speech } from './speech.ts'
 
 const ROLE_WORDS: Readonly<Record<Role, LabelKey>> = {
@@ -47,7 +48,12 @@ export const clockBlocks = (model: RecordModel, speech: Speech): Block[] => {
     .flatMap((device) => device.heads.map((head) => ({ device, head })))
     .map(({ device, head }) => {
       const text = speech.say('recDeviceEpoch', { device: deviceText(device, speech), epoch: head.epoch })
-      if (head.aheadSeconds === undefined) return speech.say('recClockUnknown', { device: text })
+      if (head.aheadSeconds === undefined) {
+        const own = model.job.history.filter((entry) => entry.device === device.device)
+        const entries = oddReceipts(own, speech)
+        const receipt = entries === undefined ? 'recClockReceiptNear' : 'recClockReceiptOdd'
+        return `${speech.say('recClockUnknown', { device: text })} ${speech.say(receipt, { entries: entries ?? '' })}`
+      }
       return head.aheadSeconds > 0
         ? speech.say('recClockAhead', { device: text, n: head.aheadSeconds })
         : speech.say('recClockBehind', { device: text, n: -head.aheadSeconds })
