@@ -102,6 +102,15 @@ describe('the page', () => {
     )
   })
 
+  test('[record] states no language of a remark, no ticket that nobody logged, and how loads are numbered', () => {
+    expect(lines.join('\n')).toContain('held him at the crossing.” (10:23, Marisol)')
+    expect(lines.some((line) => line.includes('the ticket number names a load for good'))).toBe(true)
+    const ticketed = { ...model.job.ticketed, loadsWithout: 2 }
+    expect(pageLines(pageOf({ ...model, job: { ...model.job, ticketed } }))).toContain(
+      '2 loads are not in that sum: no yards recorded, or two answers.',
+    )
+  })
+
   test('[record] says on the page what it does not show, and how to check it', () => {
     expect(lines).toContain(en.recNotShown)
     expect(lines).toContain(en.recHow)

@@ -119,7 +119,7 @@ export const en = {
   recNobody: 'a person not named here',
   recYardsHead: 'Yards',
   recYardsLine: 'Ordered: {ordered}. On the tickets: {ticketed}. Ticketed less ordered: {difference}.',
-  recYardsWithout: '{n} loads are not in that sum: their tickets state no yards, or differ.',
+  recYardsWithout: '{n} loads are not in that sum: no yards recorded, or two answers.',
   recPhotos: 'Photos',
   recPhotoLine: '{place}: {shows}, {said}, {bytes} bytes. SHA-256 {photo}{state}',
   recPhotoNotReceived: ' (taken; its file had not reached the server)',
@@ -133,7 +133,7 @@ export const en = {
   recShowsDefect: 'defect',
   recShowsOther: 'other',
   recRemarks: 'Remarks',
-  recRemarkLine: '{place}: “{text}” ({said}; language {lang})',
+  recRemarkLine: '{place}: “{text}” ({said})',
   recNoRemarks: 'No remark was logged.',
   recChanges: 'Corrections and withdrawals',
   recNoChanges: 'No entry was corrected or taken back.',
@@ -190,7 +190,7 @@ export const en = {
     'Clock times better than the clocks that gave them: occurred and recorded are the device’s, receipt is the server’s.',
   recHow: 'How it was made, and how to check it',
   recHow1:
-    'Each entry was made once, on a device of the company, in the name of the person given, and kept as it was; how the person was known is in tables/entries.csv. The device signs the list of its entries; the server gives each a time of receipt and a number in this job and signs the whole log. A correction is a further entry. Minutes are whole, from printed minute to printed minute; late means more than 10 minutes; sums of water and yards are exact and shown to two decimals.',
+    'Each entry was made once, on a device of the company, in the name of the person given, and kept as it was; how the person was known is in tables/entries.csv. The device signs the list of its entries; the server gives each a time of receipt and a number in this job and signs the whole log. A correction is a further entry. Loads are numbered by arrival as logged so far, and a number may change when an earlier load is logged later; the ticket number names a load for good. Minutes are whole, from printed minute to printed minute; late means more than 10 minutes; sums of water and yards are exact and shown to two decimals.',
   recHow2:
     'To check: take the program “screedbook” from its released source, not from whoever gave you this file, and run “screedbook verify FILE”. It works this page out again from the entries. The formats are public (SPEC.md in that source): SHA-256 and Ed25519 are enough to check the log without the program. The log’s key: {key}',
   recHow3:

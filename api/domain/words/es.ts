@@ -122,7 +122,7 @@ export const es: Record<LabelKey, string> = {
   recNobody: 'una persona sin nombre aquí',
   recYardsHead: 'Yardas',
   recYardsLine: 'Pedido: {ordered}. En las boletas: {ticketed}. Boletas menos pedido: {difference}.',
-  recYardsWithout: 'Esa suma no incluye {n} camionadas: sus boletas no dicen yardas o difieren.',
+  recYardsWithout: 'Esa suma no incluye {n} camionadas: sin yardas apuntadas, o con dos respuestas.',
   recPhotos: 'Fotos',
   recPhotoLine: '{place}: {shows}, {said}, {bytes} bytes. SHA-256 {photo}{state}',
   recPhotoNotReceived: ' (tomada; el archivo no había llegado al servidor)',
@@ -136,7 +136,7 @@ export const es: Record<LabelKey, string> = {
   recShowsDefect: 'defecto',
   recShowsOther: 'otra',
   recRemarks: 'Notas',
-  recRemarkLine: '{place}: «{text}» ({said}; idioma {lang})',
+  recRemarkLine: '{place}: «{text}» ({said})',
   recNoRemarks: 'No se apuntó ninguna nota.',
   recChanges: 'Correcciones y retiros',
   recNoChanges: 'Ningún apunte se corrigió ni se retiró.',
@@ -193,7 +193,7 @@ export const es: Record<LabelKey, string> = {
     'Horas mejores que los relojes que las dieron: lo ocurrido y lo apuntado son del aparato; el recibo, del servidor.',
   recHow: 'Cómo se hizo y cómo comprobarlo',
   recHow1:
-    'Cada apunte se hizo una sola vez, en un aparato de la empresa, a nombre de la persona dada, y se guardó tal cual; cómo se supo quién era está en tables/entries.csv. El aparato firma la lista de sus apuntes; el servidor da a cada uno hora de recibo y número en esta obra y firma todo el registro. Una corrección es otro apunte. Los minutos son enteros, de minuto impreso a minuto impreso; tardío es más de 10 minutos; las sumas de agua y yardas son exactas y se muestran con dos decimales.',
+    'Cada apunte se hizo una sola vez, en un aparato de la empresa, a nombre de la persona dada, y se guardó tal cual; cómo se supo quién era está en tables/entries.csv. El aparato firma la lista de sus apuntes; el servidor da a cada uno hora de recibo y número en esta obra y firma todo el registro. Una corrección es otro apunte. Las camionadas se numeran por llegada según lo apuntado hasta ahora, y un número puede cambiar cuando se apunta después una anterior; el número de boleta nombra a la camionada para siempre. Los minutos son enteros, de minuto impreso a minuto impreso; tardío es más de 10 minutos; las sumas de agua y yardas son exactas y se muestran con dos decimales.',
   recHow2:
     'Para comprobar: tome el programa “screedbook” de su código publicado, no de quien le dio este archivo, y ejecute “screedbook verify ARCHIVO”. Vuelve a calcular esta hoja con los apuntes. Los formatos son públicos (SPEC.md en ese código): con SHA-256 y Ed25519 basta para comprobar el registro sin el programa. La llave del registro: {key}',
   recHow3:

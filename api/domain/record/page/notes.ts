@@ -54,7 +54,6 @@ export const remarkBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
       place,
       text: remark.text,
       said: speech.said(speech.time(remark.at), remark),
-      lang: remark.lang,
     })
   const lines = [
     ...job.loads.flatMap((load) => load.remarks.map(line(speech.place(load.load)))),
