@@ -7,6 +7,8 @@ import { readZip, type Zip } from './zip.ts'
 
 /** The record's files: each was read once, and its hash and CRC taken. */
 export type Archive = {
+  /** False where no member was found and it does not begin as a ZIP does: there is nothing further to check. */
+  readonly isZip: boolean
   readonly names: readonly string[]
   readonly has: (name: string) => boolean
   readonly hashOf: (name: string) => string | undefined
@@ -31,6 +33,7 @@ export const openArchive = async (reader: Reader, sha256: Sha256, report: Report
     if (size <= KEPT_BYTES) kept.set(name, bytes)
   }
   return {
+    isZip: members.length > 0 || (await beginsAsZip(reader)),
     names: [...byName.keys()].sort(),
     has: (name) => byName.has(name),
     hashOf: (name) => hashes.get(name),
@@ -39,6 +42,12 @@ export const openArchive = async (reader: Reader, sha256: Sha256, report: Report
       return kept.get(name) ?? (member && reader.read(member.offset, member.size))
     },
   }
+}
+
+/** Every part of a ZIP begins with PK, so a record that was cut off does too. */
+const beginsAsZip = async (reader: Reader): Promise<boolean> => {
+  const [p, k] = await reader.read(0, 2)
+  return p === 0x50 && k === 0x4b
 }
 
 /** A number that points outside of the file ends the reading of its directory; a reader's own failure goes on up. */

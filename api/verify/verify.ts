@@ -52,15 +52,30 @@ export type Verdict = {
 
 const NO_THREAD: Thread = { leaves: [], hashes: [], lastIndex: undefined }
 const NOT_COMPARED: FiguresChecked = { figures: 'not-compared', pdf: 'not-compared' }
+const NOTHING: Verdict['checked'] = {
+  ...NOT_COMPARED,
+  files: 0,
+  leaves: 0,
+  entries: 0,
+  withheld: [],
+  quoted: 0,
+  authors: 0,
+  earlier: 0,
+  photos: 0,
+  slips: 0,
+  signatures: 0,
+}
 
 /**
  * Checks a record by SPEC §10 and gives every finding. Never throws on a damaged or hostile file: what was not foreseen
- * is a finding of the step in which it happened. Throws only where the reader itself fails.
+ * is a finding of the step in which it happened. Of a file that is no ZIP at all, that is the one finding. Throws only where the reader itself fails.
  */
 export const verifyRecord = async (record: Uint8Array | Reader, senses: VerifySenses): Promise<Verdict> => {
   const { findings, report } = collectFindings()
   const reader = record instanceof Uint8Array ? readerOf(record) : record
   const archive = await openArchive(reader, senses.sha256, report)
+  if (!archive.isZip)
+    return { holds: false, findings, keySource: senses.logKey ? 'given' : 'none', checked: NOTHING }
   const notes = noteOpener(senses)
   const context: Context = { archive, report, notes, senses }
   const step = stepper(report)

@@ -83,6 +83,15 @@ describe('each damage is found, by its code and its file', () => {
     ])
   })
 
+  test.each([
+    ['no bytes', new Uint8Array()],
+    ['a line of text', toUtf8('this is no record\n')],
+    ['many bytes of nothing', new Uint8Array(100_000)],
+  ])('[L37] %s: that this is no ZIP is the one finding', async (_, bytes) => {
+    const verdict = await check(bytes)
+    expect([said(verdict), verdict.holds, verdict.keySource]).toEqual([['zip-malformed -'], false, 'none'])
+  })
+
   test('[L40] a record checked with the key of another log', async () => {
     expect(said(await check(record, { logKey: logKeyOf(emptyLog(good.log.company, 'another')) }))).toContain(
       'key-differs log.vkey',
