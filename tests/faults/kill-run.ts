@@ -65,7 +65,14 @@ export const killRun = async (victims: Victims, kills: number, seed: number): Pr
       await victims.servers[index]!.kill()
       victims.servers[index] = await victims.restart(index)
     }
-    await untilServed(phones[0]!)
+    await untilServed(phones[0]!).catch((error: Error) => {
+      const said = victims.servers.map(
+        (s) => `exit ${s.process.exitCode ?? s.process.signalCode}: ${s.printed().slice(-3000)}`,
+      )
+      throw new Error(
+        `after kill ${kill} (${postmaster === undefined ? 'server' : 'database'}): ${error.message}\n${said.join('\n')}`,
+      )
+    })
   }
   stop = true
   await Promise.all(working)

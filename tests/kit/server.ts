@@ -12,6 +12,8 @@ export type RunningServer = {
   readonly setUpLink: string | undefined
   readonly dataFolder: string
   readonly process: ChildProcess
+  /** All that it has printed so far. */
+  readonly printed: () => string
   /** SIGTERM, and waits until it has ended. */
   stop(): Promise<void>
   /** SIGKILL: nothing gets to tidy up. */
@@ -55,6 +57,7 @@ export const startServerProcess = (options: {
           setUpLink: /^ {2}(http\S+\/set-up#\S+)$/m.exec(printed)?.[1],
           dataFolder: options.dataFolder,
           process: child,
+          printed: () => printed,
           stop: () => end('SIGTERM'),
           kill: () => end('SIGKILL'),
         })

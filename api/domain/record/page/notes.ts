@@ -97,13 +97,17 @@ const changeLine = (
 
 /** Receipt this many minutes after recording is told of: no network meanwhile, or a clock that was off. */
 const RECEIPT_MINUTES = 60
+/** Receipt before recording by no more than this is two good clocks that differ a little. */
+const AHEAD_MINUTES = 2
 
 /** `entry 18 (1440 min), …`: entries received long after, or before, the time that their device's clock gave them. */
 export const oddReceipts = (history: readonly EntryModel[], speech: Speech): string | undefined => {
   const texts = history
     .flatMap(({ entry, receiptMinutes: minutes }) => {
       const n = speech.countOf(entry)
-      return n === undefined || minutes === undefined || (minutes >= 0 && minutes <= RECEIPT_MINUTES)
+      return n === undefined ||
+        minutes === undefined ||
+        (minutes >= -AHEAD_MINUTES && minutes <= RECEIPT_MINUTES)
         ? []
         : [{ n, minutes }]
     })
