@@ -178,6 +178,73 @@ describe('the office and the edges', () => {
     await shoot(page, 'desk-job', true)
   })
 
+  test('what can’t be read says how to write it, a comma is read, and a long remark is refused whole', async () => {
+    const page = curt.page()
+    await button(page, 'Log the order').click()
+    await button(page, 'Save').click()
+    await sees(page, '⚠ still open')
+    await fill(page, 'Yards ordered', 'eighteen')
+    await sees(page, 'Can’t read this. Write it like 18.5')
+    await shoot(page, 'unreadable')
+    await fill(page, 'Yards ordered', '18,5')
+    await sees(page, 'Read as 18.5 yd³')
+    await button(page, 'Save').click()
+    await sees(page, 'Ordered 18.5 yd³')
+    await page.locator('.card[data-load]').getByRole('button', { name: 'Add a remark' }).click()
+    await page.locator('textarea').fill('x'.repeat(2013))
+    await button(page, 'Save').click()
+    await sees(page, 'Characters too many: 13.')
+    expect((await page.locator('textarea').inputValue()).length).toBe(2013)
+    await shoot(page, 'remark-too-long')
+    await button(page, 'Cancel').click()
+    await page.locator('dialog').waitFor({ state: 'detached' })
+  })
+
+  test('the phone’s back closes the sheet and not the job, and a sheet closed by its button leaves nothing', async () => {
+    const page = curt.page()
+    const sheet = page.locator('dialog')
+    const here = page.url()
+    const atJob = () =>
+      eventually(() => page.evaluate(() => [location.href, history.state])).toEqual([here, null])
+    const openRemark = () =>
+      page.locator('.card[data-load]').getByRole('button', { name: 'Add a remark' }).click()
+    await atJob()
+    const length = await page.evaluate(() => history.length)
+    for (const end of ['back', 'button', 'back'] as const) {
+      await openRemark()
+      await sheet.waitFor()
+      if (end === 'back') await page.evaluate(() => history.back())
+      else await button(page, 'Cancel').click()
+      await sheet.waitFor({ state: 'detached' })
+      await atJob()
+    }
+    // From one sheet to the next and back: the job still.
+    await page.locator('.history-line').first().click()
+    await button(page, 'Correct').click()
+    await page.locator('dialog form').waitFor()
+    await page.evaluate(() => history.back())
+    await sheet.waitFor({ state: 'detached' })
+    await atJob()
+    // Closed and opened at once, before the browser has gone back.
+    await openRemark()
+    await page.evaluate(() => {
+      document.querySelector<HTMLElement>('dialog .sheet-head button')?.click()
+      setTimeout(() => document.querySelector<HTMLElement>('.history-line')?.click(), 1)
+    })
+    await button(page, 'Correct').waitFor()
+    await page.waitForTimeout(300)
+    expect(await sheet.count()).toBe(1)
+    await button(page, 'Cancel').click()
+    await atJob()
+    // What a back leaves ahead, the next sheet takes.
+    expect(await page.evaluate(() => history.length)).toBeLessThanOrEqual(length + 1)
+    await page.evaluate(() => history.back())
+    await sees(page, 'Open a new job')
+    expect(new URL(page.url()).pathname).toBe('/')
+    await page.evaluate(() => history.forward())
+    await atJob()
+  })
+
   test('the record comes as a ZIP', async () => {
     const desk = await curt.browser().newPage()
     await desk.goto(`${curt.line.url}/office`)

@@ -1,5 +1,6 @@
 import { type JSX, onCleanup, onMount } from 'solid-js'
 import { usePhone } from '../state/phone.ts'
+import { openSheet } from '../state/sheet-history.ts'
 import { Alarm } from './Alarm.tsx'
 
 /**
@@ -9,8 +10,16 @@ import { Alarm } from './Alarm.tsx'
 export const Sheet = (props: { title: string; onClose: () => void; children: JSX.Element }) => {
   const { t } = usePhone()
   let dialog!: HTMLDialogElement
-  onMount(() => dialog.showModal())
-  onCleanup(() => dialog.close())
+  let gone = false
+  onMount(() => {
+    dialog.showModal()
+    const leave = openSheet(() => props.onClose())
+    onCleanup(leave)
+  })
+  onCleanup(() => {
+    gone = true
+    dialog.close()
+  })
   return (
     <dialog
       class="sheet"
@@ -19,6 +28,10 @@ export const Sheet = (props: { title: string; onClose: () => void; children: JSX
       onCancel={(event) => {
         event.preventDefault()
         props.onClose()
+      }}
+      // A browser may close a dialog at the second "back" without asking.
+      onClose={() => {
+        if (!gone) props.onClose()
       }}
     >
       <header class="sheet-head">

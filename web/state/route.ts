@@ -1,4 +1,5 @@
 import { createSignal } from 'solid-js'
+import { pushPage, watchSheets } from './sheet-history.ts'
 
 /** Where the app is. A code lies in the fragment, so that it never reaches a server's log. */
 export type Route =
@@ -37,10 +38,12 @@ export const createRoute = (): RouteState => {
   const here = (): Route => readRoute(location.pathname, location.hash)
   const [route, setRoute] = createSignal<Route>(here())
   const go = (path: string): void => {
-    history.pushState(null, '', path)
-    setRoute(here())
-    scrollTo(0, 0)
+    pushPage(path, () => {
+      setRoute(here())
+      scrollTo(0, 0)
+    })
   }
+  watchSheets()
   addEventListener('popstate', () => setRoute(here()))
   addEventListener('hashchange', () => setRoute(here()))
   document.addEventListener('click', (event) => {
