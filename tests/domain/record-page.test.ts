@@ -89,10 +89,10 @@ describe('the page', () => {
     expect(lines.join('\n')).toContain(
       'recorded time: entry 13 (62 min), entry 14 (61 min), entry 15 (61 min). The',
     )
-    const minutes = [60, 61, 1440, -1, 0]
+    const minutes = [60, 61, 1440, -2, -3]
     const history = model.job.history.map((entry, i) => ({ ...entry, receiptMinutes: minutes[i] ?? 0 }))
     const count = (i: number) => model.thread.find((slot) => slot.entry === history[i]!.entry)!.count
-    const named = `entry ${count(1)} (61 min), entry ${count(2)} (1440 min), entry ${count(3)} (-1 min)`
+    const named = `entry ${count(1)} (61 min), entry ${count(2)} (1440 min), entry ${count(4)} (-3 min)`
     const off = pageLines(pageOf({ ...model, job: { ...model.job, history } }))
     expect(off).toContain(
       `Received more than 60 min after, or before, the recorded time: ${named}. The phone had no network, or its clock was off.`,
