@@ -109,7 +109,8 @@ const enrolFour = async (victims: Victims, chance: Chance): Promise<Phone[]> => 
     createPhone({ chance: { ...chance, bytes: random }, now: Date.now, wire: wire() }),
   )
   const [owner, ...others] = phones as [Phone, ...Phone[]]
-  await owner.setUp(victims.servers[0]!.setUpLink!.split('#')[1]!)
+  // Each start without a company prints a new link, and the last one counts.
+  await owner.setUp(victims.servers.at(-1)!.setUpLink!.split('#')[1]!)
   const { company } = (await owner.store.transact((tx) => getMeta(tx, 'identity')))!
   for (const [i, phone] of others.entries()) {
     const person = uuidV7(Date.now(), random)
