@@ -57,6 +57,10 @@ export const toUtcTime = (epochMs: number): string =>
 export const clockOf = (time: LocalTime): string => time.slice(11, 16)
 export const dayOf = (time: LocalTime): string => time.slice(0, 10)
 
+/** A calendar day so many days later (or earlier, where negative). */
+export const daysLater = (day: string, days: number): string =>
+  Temporal.PlainDate.from(day).add({ days }).toString()
+
 /**
  * Whole minutes from one time to another, each cut to its minute first: a ticket prints minutes, and whoever works it
  * out by hand from the printed times gets the same. Negative where the second is the earlier. Source: our choice.

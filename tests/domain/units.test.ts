@@ -130,7 +130,7 @@ test('[units] texts out of form, and other dimensions, are refused by a code', (
     '',
     ' 1',
     '1 ',
-    '-1',
+    '--1',
     '+1',
     '1.',
     '.5',
