@@ -45,7 +45,7 @@ const logKey = signingKey(readHex(seeds.log)!)
 const deviceKey = signingKey(readHex(seeds.device)!)
 const serverKey = signingKey(readHex(seeds.server)!)
 
-const bodies: { [K in Kind]: Happening<K>['body'] } = {
+const bodies: { [K in Kind]?: Happening<K>['body'] } = {
   'company.founded': {
     name: 'Brindlefork Flatwork',
     zone: 'America/Chicago',

@@ -8,7 +8,7 @@ export type Device = {
   readonly person: string | undefined
   /** Ed25519 public key, base64. */
   readonly key: string
-  readonly use: 'phone' | 'office' | 'server'
+  readonly use: 'phone' | 'office' | 'shared' | 'server'
   readonly withdrawn: boolean
 }
 

@@ -1,7 +1,7 @@
 import * as z from 'zod/mini'
 import { readBase64 } from '../log/encoding.ts'
 import { isZone, LOCAL_TIME, readLocalTime } from '../time.ts'
-import { QUANTITY_TEXT, UNITS, type Unit } from '../units.ts'
+import { QUANTITY_TEXT, SIGNED_TEXT, UNITS, type Unit } from '../units.ts'
 import type { LabelKey } from '../words/labels.ts'
 
 /** What screens, paper and the checker need to know of a field beyond its shape. */
@@ -56,6 +56,14 @@ export const quantity = <U extends Unit>(...units: readonly [U, ...U[]]) =>
   z.strictObject({
     is: z.literal('given'),
     text: z.string().check(z.regex(QUANTITY_TEXT)),
+    unit: z.enum(units),
+  })
+
+/** A quantity that may lie below zero. */
+export const signedQuantity = <U extends Unit>(...units: readonly [U, ...U[]]) =>
+  z.strictObject({
+    is: z.literal('given'),
+    text: z.string().check(z.regex(SIGNED_TEXT)),
     unit: z.enum(units),
   })
 

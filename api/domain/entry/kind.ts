@@ -20,8 +20,28 @@ export type KindSpec<Today extends z.ZodMiniType = z.ZodMiniType> = {
   readonly today: Today
 }
 
-/** A kind whose first shape, of release 1, is still today's. */
+type Place = { readonly thread: ThreadOf; readonly maker: MakerOf; readonly since?: number }
+
+/** A kind whose first shape is still today's; of release 1 unless said otherwise. */
 export const kind = <S extends z.ZodMiniType>(
-  place: { thread: ThreadOf; maker: MakerOf },
+  { thread, maker, since = 1 }: Place,
   schema: S,
-): KindSpec<S> => ({ ...place, since: 1, shapes: [{ since: 1, schema }], lifts: [], today: schema })
+): KindSpec<S> => ({
+  thread,
+  maker,
+  since,
+  shapes: [{ since, schema }],
+  lifts: [],
+  today: schema,
+})
+
+/**
+ * A kind of release 1 that a later release asks more of: every older body is a body of today's shape too, since what was
+ * added may be absent (not recorded).
+ */
+export const widened = <S extends z.ZodMiniType>(older: KindSpec, since: number, schema: S): KindSpec<S> => ({
+  ...older,
+  shapes: [...older.shapes, { since, schema }],
+  lifts: [...older.lifts, (body) => body],
+  today: schema,
+})

@@ -3,6 +3,7 @@ import { toHex } from '../log/encoding.ts'
 import type { LocalTime } from '../time.ts'
 import type { RandomBytes } from '../world.ts'
 import type { By, Source } from './envelope.ts'
+import type { KindSpec } from './kind.ts'
 import { type BodyOf, KINDS, type Kind } from './registry.ts'
 
 /** Where and by whom an entry is made: the same for all that a device makes in one run. */
@@ -35,7 +36,7 @@ export const makeEntry = <K extends Kind>(
 ): Uint8Array => {
   const { evidence, corrects, why } = happening
   return writePlain({
-    v: KINDS[happening.kind].shapes.at(-1)!.since,
+    v: releaseFor(happening),
     id: uuidV7(moment.now, random),
     job: happening.job,
     kind: happening.kind,
@@ -51,6 +52,13 @@ export const makeEntry = <K extends Kind>(
     ...(corrects && corrects.length > 0 ? { corrects: [...new Set(corrects)].sort() } : {}),
     ...(why ? { why: { lang: why.lang, text: why.text } } : {}),
   })
+}
+
+/** The oldest release whose shape holds this body, so that a phone one release behind reads all that it can. */
+const releaseFor = ({ kind, body }: { kind: Kind; body: unknown }): number => {
+  const { shapes }: KindSpec = KINDS[kind]
+  const oldest = shapes.length > 1 ? shapes.find(({ schema }) => schema.safeParse(body).success) : undefined
+  return (oldest ?? shapes.at(-1)!).since
 }
 
 const withoutUndefined = (body: object): Plain =>
