@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { jobFigures } from '../../api/domain/job/figures.ts'
+import { emptyJob, emptyLoad } from '../../api/domain/job/fold.ts'
 import type { JobView, LoadView, Said, Ticket } from '../../api/domain/job/view.ts'
 import { limitLines, loadClock } from '../../web/state/load-clock.ts'
 
@@ -24,15 +25,8 @@ const none: Ticket['limit'] = { is: 'not-stated' }
 const load = (part: Partial<LoadView>): LoadView => ({
   id: 'load',
   ordinal: 1,
-  ticket: [],
-  arrived: [],
-  started: [],
-  ended: [],
-  left: [],
-  water: [],
-  slump: [],
-  photos: [],
-  remarks: [],
+  joined: [],
+  ...emptyLoad(),
   ...part,
 })
 
@@ -40,12 +34,8 @@ const shown = (part: Partial<LoadView>, now: string) => {
   const is = load(part)
   const job: JobView = {
     job: 'job',
-    name: [],
-    zone: [],
-    ordered: [],
+    ...emptyJob(),
     loads: [is],
-    photos: [],
-    remarks: [],
     history: [],
     unread: 0,
   }

@@ -1,26 +1,12 @@
-import { minutesBetween } from '../time.ts'
 import { compare, inUnit, minus, type Ratio, ratio, sum } from '../units.ts'
-import type { Fact, JobView, LoadView, Said, Ticket } from './view.ts'
-
-/** A comparison's outcome. Never "compliant", never "fault": the number and where it lies. */
-export type Verdict = 'inside' | 'outside' | 'limit-not-stated' | 'not-recorded'
-
-/** Whole minutes between two events; several where several answers stand to either. */
-export type Minutes = {
-  readonly minutes: readonly number[]
-  /** Set where an end comes before its beginning: flagged, never refused. */
-  readonly backwards: boolean
-}
-
-export type LimitCheck = {
-  /** The event that this ticket's limit runs to. */
-  readonly to: 'discharge-started' | 'discharge-ended'
-  readonly limitMinutes: number
-  readonly minutes: number
-  readonly verdict: Verdict
-  /** Hash of the ticket's entry: where the limit is stated. */
-  readonly source: string
-}
+import { type EdgeGap, edgeGaps } from './edge-gaps.ts'
+import { batchingTimes, type LimitFigure, limitFigure } from './limit.ts'
+import { type Minutes, minutesOf } from './minutes.ts'
+import { gapsOf, type JobGap } from './missing.ts'
+import { type ToleranceCheck, toleranceChecks } from './tolerance.ts'
+import type { Fact, JobView, LoadView, Said } from './view.ts'
+import { formedYards, orderedYards, overFormedPercent, placedOf, placedYards } from './volume.ts'
+import { type TicketWater, ticketWaters, type WaterByStage, waterByStage } from './water-cement.ts'
 
 /** Water put in on site, in gallons: an exact sum, and whether it is all there is to know. */
 export type WaterFigure =
@@ -40,10 +26,16 @@ export type LoadFigures = {
   readonly batchToStart: Minutes
   readonly batchToEnd: Minutes
   readonly onSite: Minutes
-  readonly limit: { readonly verdict: Verdict; readonly checks: readonly LimitCheck[] }
+  readonly limit: LimitFigure
   readonly water: WaterFigure
+  readonly waterByStage: WaterByStage
+  /** What each standing ticket's allowance and batch weights come to with that water. */
+  readonly ticketWaters: readonly TicketWater[]
+  readonly tolerances: readonly ToleranceCheck[]
   /** Several where tickets differ; empty where no ticket was recorded or it states none. */
   readonly yards: readonly Ratio[]
+  /** Ticketed less left over; undefined where that isn't known. */
+  readonly placed: Ratio | undefined
   readonly missing: readonly MissingKey[]
   readonly oddities: readonly OddityKey[]
 }
@@ -70,31 +62,44 @@ export type JobFigures = {
   /** Loads that this sum does not count, since their yards are not recorded, not stated or in conflict. */
   readonly loadsWithoutYards: number
   readonly difference: Ratio | undefined
+  /** By the planned parts; undefined where nothing was planned. */
+  readonly formedYards: Ratio | undefined
+  /** Sum over the loads of which it is known. */
+  readonly placedYards: Ratio
+  readonly loadsWithoutPlaced: number
+  /** Placed above formed, in per cent of formed. */
+  readonly overFormed: Ratio | undefined
+  readonly edgeGaps: readonly EdgeGap[]
+  readonly gaps: readonly JobGap[]
 }
 
 /** The figures of a job: each computed from standing entries, none typed. The same code on phone, server, checker. */
 export const jobFigures = (job: JobView): JobFigures => {
-  const loads = job.loads.map(loadFigures)
+  const loads = job.loads.map((load) => loadFigures(load, job.mix))
   const counted = loads.flatMap((load) => (load.yards.length === 1 ? [load.yards[0]!] : []))
-  const orders = job.ordered.flatMap(({ value }) => {
-    const yards = inUnit(value, 'yd3')
-    return yards.ok ? [yards.value] : []
-  })
-  const orderedYards = orders.length > 0 ? sum(orders) : undefined
+  const ordered = orderedYards(job)
   const ticketedYards = sum(counted)
+  const formed = formedYards(job)
+  const placed = placedYards(job.loads)
+  const loadsWithoutPlaced = loads.filter((load) => load.placed === undefined).length
   return {
     loads,
-    orderedYards,
+    orderedYards: ordered,
     ticketedYards,
     loadsWithoutYards: loads.length - counted.length,
-    difference: orderedYards && minus(ticketedYards, orderedYards),
+    difference: ordered && minus(ticketedYards, ordered),
+    formedYards: formed,
+    placedYards: placed,
+    loadsWithoutPlaced,
+    overFormed:
+      formed && loads.length > 0 && loadsWithoutPlaced === 0 ? overFormedPercent(placed, formed) : undefined,
+    edgeGaps: edgeGaps(job.loads),
+    gaps: gapsOf(job, new Map(loads.map((load) => [load.load, load.limit.verdict]))),
   }
 }
 
-const loadFigures = (load: LoadView): LoadFigures => {
-  const batched = load.ticket.flatMap(({ value }) =>
-    value.batchedAt.is === 'given' ? [value.batchedAt.at] : [],
-  )
+const loadFigures = (load: LoadView, mix: JobView['mix']): LoadFigures => {
+  const batched = batchingTimes(load.ticket)
   const batchToStart = minutesOf(batched, times(load.started))
   const batchToEnd = minutesOf(batched, times(load.ended))
   const onSite = minutesOf(times(load.arrived), times(load.left))
@@ -105,14 +110,18 @@ const loadFigures = (load: LoadView): LoadFigures => {
     batchToStart,
     batchToEnd,
     onSite,
-    limit: limitFigure(load),
+    limit: limitFigure(load, mix),
     water,
+    waterByStage: waterByStage(load),
+    ticketWaters: ticketWaters(load),
+    tolerances: toleranceChecks(load, mix),
     yards: distinct(
       load.ticket.flatMap(({ value }) => {
         const yards = value.yards.is === 'given' ? inUnit(value.yards, 'yd3') : undefined
         return yards?.ok ? [yards.value] : []
       }),
     ),
+    placed: placedOf(load),
     missing: missingOf(load),
     oddities: odditiesOf(
       load,
@@ -138,45 +147,8 @@ const times = (fact: Fact<string>): string[] => fact.map((s) => s.value)
 const distinct = (all: readonly Ratio[]): Ratio[] =>
   all.filter((a, i) => all.findIndex((b) => compare(a, b) === 0) === i).sort(compare)
 
-/** Minutes for each pair of answers that stand. */
-const minutesOf = (from: readonly string[], to: readonly string[]): Minutes => {
-  const all = from.flatMap((a) =>
-    to.map((b) => minutesBetween(a, b)).filter((m): m is number => m !== undefined),
-  )
-  const minutes = [...new Set(all)].sort((a, b) => a - b)
-  return { minutes, backwards: minutes.some((m) => m < 0) }
-}
-
-/** Each standing ticket's own limit against the event that it names. No ticket's limit is ever assumed. */
-const limitFigure = (load: LoadView): LoadFigures['limit'] => {
-  if (load.ticket.length === 0) return { verdict: 'not-recorded', checks: [] }
-  const checks = load.ticket.flatMap(({ value, hash }) => checksOf(load, value, hash))
-  if (checks.some((c) => c.verdict === 'outside')) return { verdict: 'outside', checks }
-  const stated = load.ticket.filter(({ value }) => value.limit.is === 'given')
-  if (stated.length === 0) return { verdict: 'limit-not-stated', checks }
-  // Inside only if every ticket that states a limit could be compared.
-  const compared = stated.every(({ hash }) => checks.some((c) => c.source === hash))
-  return { verdict: compared ? 'inside' : 'not-recorded', checks }
-}
-
-const checksOf = (load: LoadView, ticket: Ticket, source: string): LimitCheck[] => {
-  if (ticket.limit.is !== 'given' || ticket.batchedAt.is !== 'given') return []
-  const limitMinutes = Number(ticket.limit.text)
-  const { to } = ticket.limit
-  const events = times(to === 'discharge-ended' ? load.ended : load.started)
-  // An end before its beginning is an oddity of the log, and says nothing about a limit.
-  const forward = minutesOf([ticket.batchedAt.at], events).minutes.filter((minutes) => minutes >= 0)
-  return forward.map((minutes) => ({
-    to,
-    limitMinutes,
-    minutes,
-    source,
-    verdict: minutes <= limitMinutes ? 'inside' : 'outside',
-  }))
-}
-
 const waterFigure = (load: LoadView): WaterFigure => {
-  const amounts = load.water.map((s) => s.value)
+  const amounts = load.water.map((s) => s.value.amount)
   const given = amounts.flatMap((amount) => {
     const gallons = amount.is === 'given' ? inUnit(amount, 'gal') : undefined
     return gallons?.ok ? [gallons.value] : []

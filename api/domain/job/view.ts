@@ -20,6 +20,11 @@ export type Fact<T> = readonly Said<T>[]
 
 export type Ticket = Omit<BodyOf<'ticket.recorded'>, 'load'>
 export type Water = BodyOf<'water.added'>['amount']
+type OfLoad<K extends Kind> = Omit<BodyOf<K>, 'load'>
+/** An addition with all that was said of it: when against the discharge, how much was still in the drum, who asked. */
+export type WaterAddition = OfLoad<'water.added'>
+export type Part = BodyOf<'placement.planned'>['parts'][number]
+export type Placement = BodyOf<'placement.planned'>
 export type Slump = Omit<BodyOf<'slump.measured'>, 'load'>
 export type Photo = Omit<BodyOf<'photo.taken'>, 'load'> & { readonly received: boolean }
 
@@ -33,8 +38,26 @@ export type LoadView = {
   readonly ended: Fact<LocalTime>
   readonly left: Fact<LocalTime>
   /** Each addition, or the one "none", or "not sure". */
-  readonly water: readonly Said<Water>[]
+  readonly water: readonly Said<WaterAddition>[]
+  readonly admixtures: readonly Said<OfLoad<'admixture.added'>>[]
   readonly slump: readonly Said<Slump>[]
+  readonly slumpFlow: readonly Said<OfLoad<'slump-flow.measured'>>[]
+  readonly air: readonly Said<OfLoad<'air.measured'>>[]
+  readonly temperatures: readonly Said<OfLoad<'temperature.measured'>>[]
+  readonly density: readonly Said<OfLoad<'density.measured'>>[]
+  readonly cylinders: readonly Said<OfLoad<'cylinders.made'>>[]
+  readonly strength: readonly Said<OfLoad<'strength.reported'>>[]
+  readonly ready: Fact<LocalTime>
+  readonly paused: readonly Said<LocalTime>[]
+  readonly resumed: readonly Said<LocalTime>[]
+  readonly waived: readonly Said<OfLoad<'limit.waived'>>[]
+  readonly accepted: readonly Said<OfLoad<'load.accepted'>>[]
+  readonly rejected: readonly Said<OfLoad<'load.rejected'>>[]
+  readonly signed: readonly Said<OfLoad<'ticket.signed'>>[]
+  readonly leftOver: Fact<OfLoad<'concrete.left'>>
+  readonly placed: readonly Said<OfLoad<'load.placed'>>[]
+  /** Other ids under which this load was logged, before it was joined. */
+  readonly joined: readonly string[]
   readonly photos: readonly Said<Photo>[]
   readonly remarks: readonly Said<string>[]
 }
@@ -57,6 +80,27 @@ export type JobView = {
   readonly name: Fact<string>
   readonly zone: Fact<string>
   readonly ordered: readonly Said<BodyOf<'concrete.ordered'>['yards']>[]
+  readonly customer: Fact<BodyOf<'customer.named'>>
+  readonly address: Fact<BodyOf<'site.addressed'>>
+  readonly placements: readonly Said<Placement>[]
+  readonly mix: Fact<BodyOf<'mix.ordered'>>
+  readonly held: readonly Said<BodyOf<'concrete.held'>>[]
+  readonly balance: readonly Said<BodyOf<'balance.ordered'>>[]
+  readonly promised: readonly Said<BodyOf<'delivery.promised'>>[]
+  readonly calls: readonly Said<BodyOf<'dispatch.called'>>[]
+  readonly checks: readonly Said<BodyOf<'base.checked'>>[]
+  readonly depths: readonly Said<BodyOf<'depth.measured'>>[]
+  readonly weather: readonly Said<BodyOf<'weather.observed'>>[]
+  /** Temperatures that belong to no load: of the air, of the slab's surface. */
+  readonly temperatures: readonly Said<BodyOf<'temperature.measured'>>[]
+  readonly finish: readonly Said<BodyOf<'finish.done'>>[]
+  readonly cures: readonly Said<BodyOf<'cure.applied'>>[]
+  readonly covers: readonly Said<BodyOf<'cover.placed'>>[]
+  readonly saws: readonly Said<BodyOf<'joint.sawn'>>[]
+  readonly served: readonly Said<BodyOf<'slab.served'>>[]
+  readonly rain: readonly Said<BodyOf<'rain.fell'>>[]
+  /** Joins that stand, so that each can be undone. */
+  readonly joins: readonly Said<BodyOf<'loads.joined'>>[]
   readonly loads: readonly LoadView[]
   readonly photos: readonly Said<Photo>[]
   readonly remarks: readonly Said<string>[]

@@ -181,7 +181,7 @@ describe('[L7, L8] corrections', () => {
     const [curt, beto] = [gallons('5', [first.hash]), gallons('8', [first.hash])]
     const texts = (entries: KnownEntry[]) =>
       view(entries)
-        .loads[0]!.water.map((said) => (said.value.is === 'given' ? said.value.text : said.value.is))
+        .loads[0]!.water.map(({ value: { amount } }) => (amount.is === 'given' ? amount.text : amount.is))
         .sort()
     expect(texts([first, curt, beto])).toEqual(['5', '8'])
     const half = gallons('6', [curt.hash])
@@ -321,7 +321,7 @@ describe('[limit] a load is measured against what its own ticket prints', () => 
 
   test('[limit] the last minute is inside, the next is outside', () => {
     const t = ticket()
-    const check = { to: 'discharge-ended', limitMinutes: 90, source: t.hash }
+    const check = { to: 'discharge-ended', limitMinutes: 90, source: t.hash, statedBy: 'ticket' }
     expect(verdictOf([t, ended('08:35')])).toEqual({
       verdict: 'inside',
       checks: [{ ...check, minutes: 90, verdict: 'inside' }],

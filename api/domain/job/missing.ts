@@ -1,0 +1,201 @@
+import { readLocalTime } from '../time.ts'
+import { compare, inUnit, ratio } from '../units.ts'
+import type { Verdict } from './limit.ts'
+import { lastNightTold } from './nights.ts'
+import type { JobView, LoadView, Said } from './view.ts'
+
+/** What a dispute may turn on and this log does not say. */
+export type GapCode =
+  | 'base'
+  | 'depth'
+  | 'weather'
+  | 'surface-temperature'
+  | 'bleed-water'
+  | 'joints'
+  | 'cure'
+  | 'nights'
+  | 'slump'
+  | 'air'
+  | 'concrete-temperature'
+  | 'cylinders'
+  | 'slump-after-water'
+  | 'air-after-water'
+  | 'in-drum'
+  | 'where-placed'
+  | 'left-over'
+  | 'waiver'
+  | 'signature'
+  | 'curb-line'
+
+/** Not taken and left blank were said by somebody; of what is not recorded nobody said anything. */
+export type GapIs = 'not-recorded' | 'not-taken' | 'left-blank'
+
+export type JobGap = {
+  readonly gap: GapCode
+  readonly is: GapIs
+  readonly load?: string
+  readonly part?: string
+  /** Of nights: the last one of which something is recorded, by its evening's date. */
+  readonly after?: string
+}
+
+/** Everything that a job's log leaves open, in the order in which it would have happened. */
+export const gapsOf = (job: JobView, limits: ReadonlyMap<string, Verdict>): JobGap[] => {
+  const taken = job.loads.filter((load) => load.rejected.length === 0)
+  const parts = partsPlaced(job)
+  return [
+    ...parts.flatMap((part) => beforeThePour(job, part)),
+    ...missing('weather', job.weather.length > 0 || job.temperatures.some((s) => s.value.of === 'air')),
+    ...taken.flatMap((load) => ofLoad(load, limits.get(load.id))),
+    ...(taken.length > 0 ? afterwards(job, taken, parts) : []),
+  ]
+}
+
+const missing = (gap: GapCode, recorded: boolean, of: Pick<JobGap, 'load' | 'part'> = {}): JobGap[] =>
+  recorded ? [] : [{ gap, is: 'not-recorded', ...of }]
+
+/** Parts that a load is said to fill; all that were planned, where nobody said where any load went. */
+const partsPlaced = (job: JobView): string[] => {
+  const planned = new Set(job.placements.flatMap((s) => s.value.parts.map(({ part }) => part)))
+  const filled = new Set(
+    job.loads.flatMap((load) => load.placed.flatMap((s) => s.value.places.map(({ part }) => part))),
+  )
+  return [...planned].filter((part) => filled.size === 0 || filled.has(part))
+}
+
+/** Said of this part, or of no part in particular. */
+const isAbout = (part: string, parts: readonly string[] | undefined): boolean => parts?.includes(part) ?? true
+
+const beforeThePour = (job: JobView, part: string): JobGap[] => [
+  ...missing(
+    'base',
+    job.checks.some(
+      ({ value }) => value.what === 'base' && isAbout(part, value.part ? [value.part] : undefined),
+    ),
+    { part },
+  ),
+  ...missing(
+    'depth',
+    job.depths.some(({ value }) => isAbout(part, value.part ? [value.part] : undefined)),
+    { part },
+  ),
+]
+
+const ofLoad = (load: LoadView, limit: Verdict | undefined): JobGap[] => {
+  const of = { load: load.id }
+  const concrete = load.temperatures.filter((s) => s.value.of === 'concrete')
+  return [
+    ...reading(
+      'slump',
+      load.slump.map((s) => s.value.slump),
+      of,
+    ),
+    ...reading(
+      'air',
+      load.air.map((s) => s.value.air),
+      of,
+    ),
+    ...reading(
+      'concrete-temperature',
+      concrete.map((s) => s.value.temperature),
+      of,
+    ),
+    ...reading(
+      'cylinders',
+      load.cylinders.map((s) => s.value.number),
+      of,
+    ),
+    ...afterWater(load),
+    ...missing('where-placed', load.placed.length > 0, of),
+    ...missing('left-over', load.leftOver.length > 0, of),
+    ...(limit === 'outside' ? missing('waiver', load.waived.length > 0, of) : []),
+    ...missing('signature', load.signed.length > 0, of),
+    ...(load.signed.some((s) => s.value.curb === 'left-blank')
+      ? [{ gap: 'curb-line', is: 'left-blank', ...of } as const]
+      : []),
+  ]
+}
+
+/** A reading that somebody took, or said was not taken, or neither. */
+const reading = (
+  gap: GapCode,
+  answers: readonly { readonly is: string }[],
+  of: Pick<JobGap, 'load'>,
+): JobGap[] => {
+  if (answers.some((answer) => answer.is === 'given' || answer.is === 'none')) return []
+  return answers.length > 0 ? [{ gap, is: 'not-taken', ...of }] : missing(gap, false, of)
+}
+
+/** After the last water nobody knows slump and air unless they were measured again. */
+const afterWater = (load: LoadView): JobGap[] => {
+  const of = { load: load.id }
+  const additions = load.water.filter(({ value: { amount } }) => amount.is === 'given' && isSome(amount))
+  const last = additions.at(-1)
+  if (!last) return []
+  const since = instant(last.at)
+  const later = (answers: readonly { is: string; at: number }[]) => answers.filter(({ at }) => at >= since)
+  const slump = load.slump.map((s) => ({ is: s.value.slump.is, at: sampled(s) }))
+  const air = load.air.map((s) => ({ is: s.value.air.is, at: sampled(s) }))
+  const drum = additions.some(
+    ({ value }) => value.stage === 'after-discharge-began' && value.inDrum === undefined,
+  )
+  return [
+    ...reading('slump-after-water', later(slump), of),
+    ...reading('air-after-water', later(air), of),
+    ...missing('in-drum', !drum, of),
+  ]
+}
+
+const isSome = (amount: Parameters<typeof inUnit>[0]): boolean => {
+  const gallons = inUnit(amount, 'gal')
+  return gallons.ok && compare(gallons.value, ratio(0n)) > 0
+}
+
+const instant = (at: string): number => readLocalTime(at) ?? 0
+/** When the concrete was taken, else when it was said. */
+const sampled = ({
+  at,
+  value,
+}: Said<{ readonly taking?: { sampledAt?: string | undefined } | undefined }>): number =>
+  instant(value.taking?.sampledAt ?? at)
+
+const afterwards = (job: JobView, loads: readonly LoadView[], parts: readonly string[]): JobGap[] => {
+  const jointed = [...job.finish.filter((s) => s.value.step === 'jointing'), ...job.saws]
+  const bled = job.finish.filter((s) => s.value.step === 'bleed-water-gone')
+  const perPart = (gap: GapCode, all: readonly Said<{ readonly parts?: readonly string[] | undefined }>[]) =>
+    parts.flatMap((part) =>
+      missing(
+        gap,
+        all.some((s) => isAbout(part, s.value.parts)),
+        { part },
+      ),
+    )
+  return [
+    ...missing('surface-temperature', isSurfaceKnown(job, loads, bled)),
+    ...perPart('bleed-water', bled),
+    ...perPart('joints', jointed),
+    ...perPart('cure', job.cures),
+    ...nights(job, loads),
+  ]
+}
+
+/** Between the first concrete in the forms and the last of the bleed water, which evaporation turns on. */
+const isSurfaceKnown = (
+  job: JobView,
+  loads: readonly LoadView[],
+  bled: readonly Said<unknown>[],
+): boolean => {
+  const from = Math.min(...loads.flatMap((load) => load.started.map((s) => instant(s.value))))
+  const to = Math.max(...bled.map((s) => instant(s.at)))
+  const all = [...job.temperatures, ...loads.flatMap((load) => load.temperatures)]
+  return all.some(({ value, at }) => {
+    if (value.of !== 'surface' || value.temperature.is !== 'given') return false
+    return instant(at) >= from && (bled.length === 0 || instant(at) <= to)
+  })
+}
+
+/** Always a gap: no log tells of every night there is. It says up to which night this one does. */
+const nights = (job: JobView, loads: readonly LoadView[]): JobGap[] => {
+  const after = lastNightTold(job, loads)
+  return [{ gap: 'nights', is: 'not-recorded', ...(after === undefined ? {} : { after }) }]
+}
