@@ -1,5 +1,6 @@
 import { describe, expect, test, vi } from 'vitest'
 import { PROBLEMS, type ProblemBody, type ProblemCode } from '../../api/contract/problems.ts'
+import { VOCABULARY } from '../../api/domain/entry/registry.ts'
 import { say } from '../../api/domain/words/words.ts'
 import { phoneEntries } from '../../web/sync/entries.ts'
 import { logEntry } from '../../web/sync/log-entry.ts'
@@ -204,7 +205,7 @@ const openNextRelease = async () => {
   vi.resetModules()
   vi.doMock('../../api/domain/entry/registry.ts', async (original) => ({
     ...(await original<typeof import('../../api/domain/entry/registry.ts')>()),
-    VOCABULARY: 2,
+    VOCABULARY: VOCABULARY + 1,
   }))
   const { openHouse } = await import('../kit/house.ts')
   vi.doUnmock('../../api/domain/entry/registry.ts')
@@ -213,7 +214,7 @@ const openNextRelease = async () => {
 
 test('[L9] a newer v waits for the server, is no refusal, and is taken once the server was updated', async () => {
   const { site, beto } = await withBeto()
-  const newer = entryText(site, beto, { v: 2 })
+  const newer = entryText(site, beto, { v: VOCABULARY + 1 })
   const entries = [entryText(site, beto, {}), newer, entryText(site, beto, {})]
   const first = await pushed(beto, { entries })
   expect(first.verdicts).toMatchObject([{ is: 'kept' }, { is: 'waits-for-server' }, { is: 'kept' }])
@@ -239,7 +240,7 @@ test('[L9] a newer v waits for the server, is no refusal, and is taken once the 
 
 test('[L9] a newer v is no refusal even where the rest of it has a shape that nobody knows', async () => {
   const { site, beto } = await withBeto()
-  const entries = ['{"v":2}', '{"kind":"load.tasted","v":9007199254740991}']
+  const entries = [`{"v":${VOCABULARY + 1}}`, '{"kind":"load.tasted","v":9007199254740991}']
   const { verdicts } = await pushed(beto, { entries })
   expect(verdicts).toEqual([{ is: 'waits-for-server' }, { is: 'waits-for-server' }])
   expect(await site.refusals()).toEqual([])

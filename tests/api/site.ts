@@ -4,6 +4,7 @@ import type { ProblemBody } from '../../api/contract/problems.ts'
 import { PROTOCOL_VERSION } from '../../api/contract/version.ts'
 import { uuidV7 } from '../../api/domain/entry/make.ts'
 import { hashEntry } from '../../api/domain/entry/read.ts'
+import { VOCABULARY } from '../../api/domain/entry/registry.ts'
 import type { Role } from '../../api/domain/entry/role.ts'
 import { canonicalJson } from '../../api/domain/log/bytes.ts'
 import { readCheckpoint } from '../../api/domain/log/checkpoint.ts'
@@ -174,7 +175,7 @@ export const openSite = async (
 export const entryText = (site: Site, by: Person, members: Readonly<Record<string, unknown>>): string => {
   const at = by.phone.localTime()
   const all = {
-    v: 1,
+    v: VOCABULARY,
     id: site.newId(),
     job: JOB,
     kind: 'remark.made',

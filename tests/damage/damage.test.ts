@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, test } from 'vitest'
+import { VOCABULARY } from '../../api/domain/entry/registry.ts'
 import { canonicalJson, writePlain } from '../../api/domain/log/bytes.ts'
 import { toUtf8 } from '../../api/domain/log/encoding.ts'
 import { writeSlip } from '../../api/domain/log/slip.ts'
@@ -112,7 +113,9 @@ describe('each damage is found, by its code and its file', () => {
       new TextDecoder().decode(newer.make('discharge.ended', { load: newer.job }, '11:25')),
     )
     const { id: device } = newer.devices.phone
-    await newer.pushMore(writePlain({ v: 2, id, job: newer.job, kind: 'mood.felt', device, news: 'x' }))
+    await newer.pushMore(
+      writePlain({ v: VOCABULARY + 1, id, job: newer.job, kind: 'mood.felt', device, news: 'x' }),
+    )
     const verdict = await check(await recordBytes(newer))
     expect([said(verdict), verdict.holds]).toEqual([['entry-unread entries/000024.json'], true])
   })

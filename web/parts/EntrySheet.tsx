@@ -3,7 +3,7 @@ import { readLocalTime, toLocalTime } from '../../api/domain/time.ts'
 import type { LabelKey } from '../../api/domain/words/labels.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
-import { KIND_WORDS, showMinutes, showValue } from '../state/show.ts'
+import { kindWord, showMinutes, showValue } from '../state/show.ts'
 import { Sheet } from './Sheet.tsx'
 import { StateMark } from './StateMark.tsx'
 
@@ -43,7 +43,7 @@ export const EntrySheet = (props: { hash: string }) => {
   }
   const maker = () => entry()?.by.known !== 'server'
   return (
-    <Sheet title={t(KIND_WORDS[entry()?.kind ?? 'remark.made'])} onClose={() => job.setOver(undefined)}>
+    <Sheet title={kindWord(t, entry()?.kind ?? 'remark.made')} onClose={() => job.setOver(undefined)}>
       <Show when={entry()} fallback={<p>{t('entryGone')}</p>}>
         {(is) => (
           <>

@@ -1,7 +1,7 @@
 import { createMemo, For, Show } from 'solid-js'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
-import { KIND_WORDS, showMinutes, showTime, showValue } from '../state/show.ts'
+import { kindWord, showMinutes, showTime, showValue } from '../state/show.ts'
 import { StateMark } from './StateMark.tsx'
 
 /** Every entry of the job, newest last; what was corrected or taken back is struck through, with the reason. */
@@ -52,7 +52,7 @@ export const HistoryList = () => {
                     >
                       <span class="history-time">{showTime(entry().occurredAt, job.localNow())}</span>
                       <span class="history-what" classList={{ struck: !line().stands }}>
-                        <strong>{t(KIND_WORDS[entry().kind])}</strong>
+                        <strong>{kindWord(t, entry().kind)}</strong>
                         {load()} {value()}
                       </span>
                       <span class="history-notes">

@@ -13,7 +13,7 @@ import { TicketBlock } from './TicketBlock.tsx'
 import { WaterBlock } from './WaterBlock.tsx'
 
 export const MISSING: Record<MissingKey, LabelKey> = {
-  ticket: 'kindTicket',
+  ticket: 'ticket',
   batched: 'missingBatched',
   limit: 'missingLimit',
   yards: 'missingYards',

@@ -4,7 +4,7 @@ import type { Kind } from '../../api/domain/entry/registry.ts'
 import type { Draft } from '../state/draft.ts'
 import { type Over, useJob, type Why } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
-import { KIND_WORDS } from '../state/show.ts'
+import { kindWord } from '../state/show.ts'
 import { EntrySheet } from './EntrySheet.tsx'
 import { JobForm } from './forms/JobForm.tsx'
 import { OrderForm } from './forms/OrderForm.tsx'
@@ -65,7 +65,7 @@ const FormSheet = (props: { over: FormOver }) => {
     <Show when={kind} keyed>
       {(of) => (
         <Sheet
-          title={over.is === 'correct' ? `${t('correct')}: ${t(KIND_WORDS[of])}` : t(KIND_WORDS[of])}
+          title={over.is === 'correct' ? `${t('correct')}: ${kindWord(t, of)}` : kindWord(t, of)}
           onClose={close}
         >
           <Switch>

@@ -3,7 +3,7 @@ import type { Photo as PhotoFact } from '../../api/domain/job/view.ts'
 import { useJob } from '../state/job-here.ts'
 import { createLater } from '../state/later.ts'
 import { usePhone } from '../state/phone.ts'
-import { SHOWS } from '../state/show.ts'
+import { showShows } from '../state/show.ts'
 import { readPhoto } from '../sync/photos.ts'
 import { Answer } from './Answer.tsx'
 
@@ -43,11 +43,16 @@ export const Photo = (props: { hash: string; photo: PhotoFact }) => {
           class="photo-open"
           onClick={() => job.setOver({ is: 'entry', hash: props.hash })}
         >
-          <img src={url()} alt={t(SHOWS[props.photo.shows])} loading="lazy" onError={() => setBroken(true)} />
+          <img
+            src={url()}
+            alt={showShows(t, props.photo.shows)}
+            loading="lazy"
+            onError={() => setBroken(true)}
+          />
         </button>
       </Show>
       <figcaption>
-        <Answer hash={props.hash} value={t(SHOWS[props.photo.shows])} />
+        <Answer hash={props.hash} value={showShows(t, props.photo.shows)} />
         <span class="small">{bytesAre()}</span>
       </figcaption>
     </figure>

@@ -5,7 +5,7 @@ import { readPhotoFile } from '../device/camera.ts'
 import { sha256OfFile } from '../device/sha256.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
-import { SHOWS } from '../state/show.ts'
+import { showShows } from '../state/show.ts'
 import { keepPhoto } from '../sync/photos.ts'
 import { Photo } from './Photo.tsx'
 
@@ -69,7 +69,7 @@ export const PhotoBlock = (props: { load?: string }) => {
         <For each={props.load ? OF_LOAD : OF_JOB}>
           {(shows) => (
             <label class="button" classList={{ waiting: keeping() }}>
-              <span aria-hidden="true">◉</span> {t(SHOWS[shows])}
+              <span aria-hidden="true">◉</span> {showShows(t, shows)}
               <input
                 type="file"
                 accept="image/*"

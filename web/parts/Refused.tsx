@@ -2,7 +2,7 @@ import { For } from 'solid-js'
 import { readEntry } from '../../api/domain/entry/read.ts'
 import { toUtf8 } from '../../api/domain/log/encoding.ts'
 import { usePhone } from '../state/phone.ts'
-import { KIND_WORDS, showTime, showValue } from '../state/show.ts'
+import { kindWord, showTime, showValue } from '../state/show.ts'
 import { sentenceOf } from '../state/sync-words.ts'
 
 /** Entries and photos that the server would not take: kept on this phone, each with the sentence that says why. */
@@ -12,7 +12,7 @@ export const Refused = () => {
     const read = readEntry(toUtf8(text), world.sha256)
     if (!read.ok || 'newer' in read.value) return ''
     const { entry } = read.value
-    return `${t(KIND_WORDS[entry.kind])} ${showValue(t, entry)} · ${showTime(entry.occurredAt)}`
+    return `${kindWord(t, entry.kind)} ${showValue(t, entry)} · ${showTime(entry.occurredAt)}`
   }
   return (
     <>
@@ -26,7 +26,7 @@ export const Refused = () => {
       <For each={own.photosRefused()}>
         {(photo) => (
           <p class="refused">
-            ✕ <strong>{t('kindPhoto')}</strong> {t(sentenceOf(photo.refused ?? ''))}
+            ✕ <strong>{kindWord(t, 'photo.taken')}</strong> {t(sentenceOf(photo.refused ?? ''))}
           </p>
         )}
       </For>

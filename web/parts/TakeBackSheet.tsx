@@ -1,7 +1,7 @@
 import { createSignal } from 'solid-js'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
-import { KIND_WORDS, showValue } from '../state/show.ts'
+import { kindWord, showValue } from '../state/show.ts'
 import { SaveButton } from './SaveButton.tsx'
 import { Sheet } from './Sheet.tsx'
 import { WhyField } from './WhyField.tsx'
@@ -15,7 +15,7 @@ export const TakeBackSheet = (props: { hash: string }) => {
   const entry = () => job.line(props.hash)?.entry
   const value = () => {
     const is = entry()
-    return is ? `${t(KIND_WORDS[is.kind])} · ${showValue(t, is)}` : ''
+    return is ? `${kindWord(t, is.kind)} · ${showValue(t, is)}` : ''
   }
   const takeBack = async () => {
     const text = why().trim()

@@ -1,7 +1,7 @@
 import { Show } from 'solid-js'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
-import { showLimit, showQuantity, showText, showTime } from '../state/show.ts'
+import { kindWord, showLimit, showQuantity, showText, showTime } from '../state/show.ts'
 import { Answers } from './Answer.tsx'
 
 /** The ticket's values, or the button to log it. */
@@ -10,8 +10,8 @@ export const TicketBlock = (props: { load: string }) => {
   const job = useJob()
   const fact = () => job.load(props.load)?.ticket ?? []
   return (
-    <section class="block" aria-label={t('kindTicket')}>
-      <h4>{t('kindTicket')}</h4>
+    <section class="block" aria-label={kindWord(t, 'ticket.recorded')}>
+      <h4>{kindWord(t, 'ticket.recorded')}</h4>
       <Show
         when={fact().length > 0}
         fallback={

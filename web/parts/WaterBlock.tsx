@@ -27,7 +27,7 @@ export const WaterBlock = (props: { load: string }) => {
           const said = () => water().find((s) => s.hash === hash)
           const value = () => {
             const one = said()
-            return one ? `${showWater(t, one.value)} · ${showTime(one.at, job.localNow())}` : ''
+            return one ? `${showWater(t, one.value.amount)} · ${showTime(one.at, job.localNow())}` : ''
           }
           return <Answer hash={hash} value={value()} />
         }}

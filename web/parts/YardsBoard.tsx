@@ -2,7 +2,7 @@ import { For, Show } from 'solid-js'
 import { compare, ratio, showNumber } from '../../api/domain/units.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
-import { showQuantity } from '../state/show.ts'
+import { showQuantity, showUnit } from '../state/show.ts'
 import { Answer } from './Answer.tsx'
 
 /** Yards on the tickets against what was ordered, in the largest type of the screen. */
@@ -25,7 +25,7 @@ export const YardsBoard = () => {
         <div>
           <Show when={counted()} fallback={<span>{t('noYardsYet')}</span>}>
             <output class="figure">
-              {showNumber(job.figures().ticketedYards)} <small>{t('unitYd3')}</small>
+              {showNumber(job.figures().ticketedYards)} <small>{showUnit(t, 'yd3')}</small>
             </output>
             <span>{t('onTickets')}</span>
           </Show>
@@ -35,7 +35,7 @@ export const YardsBoard = () => {
             {(yards) => (
               <>
                 <output class="figure">
-                  {showNumber(yards())} <small>{t('unitYd3')}</small>
+                  {showNumber(yards())} <small>{showUnit(t, 'yd3')}</small>
                 </output>
                 <span>{t('orderedYards')}</span>
               </>

@@ -9,7 +9,7 @@ import { ScreenHead } from '../parts/ScreenHead.tsx'
 import { SlipSheet } from '../parts/SlipSheet.tsx'
 import type { Words } from '../state/language.ts'
 import { usePhone } from '../state/phone.ts'
-import { showLimit, showSlump, showText, showTime, showWater } from '../state/show.ts'
+import { showLimit, showSlump, showText, showTime, showUnit, showWater } from '../state/show.ts'
 
 /** The same jobs for a desk: a table a job, a row a load, as live as the phone's. */
 export const OfficeScreen = () => {
@@ -37,7 +37,7 @@ const OfficeJob = (props: { job: string }) => {
   const yards = () => {
     const { orderedYards, ticketedYards, difference, loadsWithoutYards } = figures()
     const withUnit = (number: Ratio | undefined) =>
-      number ? `${showNumber(number)} ${t('unitYd3')}` : t('notRecorded')
+      number ? `${showNumber(number)} ${showUnit(t, 'yd3')}` : t('notRecorded')
     return t('officeYards', {
       ordered: withUnit(orderedYards),
       ticketed: withUnit(view().loads.length > loadsWithoutYards ? ticketedYards : undefined),
@@ -80,7 +80,7 @@ const officeHeads = (t: Words): string[] => [
   t('load'),
   t('ticketNumber'),
   t('truck'),
-  `${t('yards')} (${t('unitYd3')})`,
+  `${t('yards')} (${showUnit(t, 'yd3')})`,
   t('batched'),
   t('arrived'),
   t('dischargeStarted'),
@@ -114,7 +114,7 @@ const officeRow = (t: Words, load: LoadView, figures: LoadFigures): string[] => 
     minutes(figures.batchToEnd.minutes),
     minutes(figures.onSite.minutes),
     ticket((is) => showLimit(t, is.limit)),
-    all(t, load.water, (amount) => showWater(t, amount)),
+    all(t, load.water, ({ amount }) => showWater(t, amount)),
     all(t, load.slump, (is) => showSlump(t, is)),
     figures.missing.map((key) => t(MISSING[key])).join(', '),
   ]

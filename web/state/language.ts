@@ -1,9 +1,14 @@
 import { createEffect, createSignal } from 'solid-js'
+import type { EntryWords } from '../../api/domain/words/entry-words.ts'
 import { fill } from '../../api/domain/words/fill.ts'
 import type { LabelKey } from '../../api/domain/words/labels.ts'
 import { LANGUAGES, type Language } from '../../api/domain/words/words.ts'
 
-export type Words = (key: LabelKey, parts?: Readonly<Record<string, string | number>>) => string
+export type Words = {
+  (key: LabelKey, parts?: Readonly<Record<string, string | number>>): string
+  /** Words for what entries hold: their kinds, fields, codes and units. */
+  readonly entry: () => EntryWords
+}
 
 export type LanguageState = {
   readonly language: () => Language
@@ -13,15 +18,26 @@ export type LanguageState = {
 }
 
 /** One dictionary is loaded at a time; both lie in the shell, so that the other needs no network either. */
-export type Dictionary = { readonly language: Language; readonly words: Readonly<Record<LabelKey, string>> }
+export type Dictionary = {
+  readonly language: Language
+  readonly words: Readonly<Record<LabelKey, string>>
+  readonly entries: EntryWords
+}
 
-export const loadDictionary = async (language: Language): Promise<Dictionary> => ({
-  language,
-  words:
-    language === 'es'
-      ? (await import('../../api/domain/words/es.ts')).es
-      : (await import('../../api/domain/words/en.ts')).en,
-})
+export const loadDictionary = async (language: Language): Promise<Dictionary> => {
+  if (language === 'es') {
+    const [{ es }, { esEntries }] = await Promise.all([
+      import('../../api/domain/words/es.ts'),
+      import('../../api/domain/words/es-entries.ts'),
+    ])
+    return { language, words: es, entries: esEntries }
+  }
+  const [{ en }, { enEntries }] = await Promise.all([
+    import('../../api/domain/words/en.ts'),
+    import('../../api/domain/words/en-entries.ts'),
+  ])
+  return { language, words: en, entries: enEntries }
+}
 
 const KEPT = 'screedbook-language'
 
@@ -44,7 +60,11 @@ export const createLanguage = (first: Dictionary): LanguageState => {
         // A browser that keeps nothing asks again next time.
       }
     },
-    t: (key, parts = {}) => fill(dictionary().words[key], parts),
+    t: Object.assign(
+      (key: LabelKey, parts: Readonly<Record<string, string | number>> = {}) =>
+        fill(dictionary().words[key], parts),
+      { entry: () => dictionary().entries },
+    ),
   }
 }
 

@@ -1,4 +1,5 @@
-import type { LimitCheck, LoadFigures } from '../../api/domain/job/figures.ts'
+import type { LoadFigures } from '../../api/domain/job/figures.ts'
+import type { LimitCheck } from '../../api/domain/job/limit.ts'
 import type { LoadView } from '../../api/domain/job/view.ts'
 import { type LocalTime, minutesBetween } from '../../api/domain/time.ts'
 

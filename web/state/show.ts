@@ -2,22 +2,11 @@ import type { Entry, EntryOf } from '../../api/domain/entry/envelope.ts'
 import type { BodyOf, Kind } from '../../api/domain/entry/registry.ts'
 import { clockOf, dayOf, type LocalTime } from '../../api/domain/time.ts'
 import type { Unit } from '../../api/domain/units.ts'
-import type { LabelKey } from '../../api/domain/words/labels.ts'
+import { bodyText, type Names } from '../../api/domain/words/body-lines.ts'
 import type { Words } from './language.ts'
 
 /** Texts of values for people. Each says its unit; what is not there is said in words, never left blank. */
-const UNIT_WORDS: Record<Unit, LabelKey> = {
-  in: 'unitIn',
-  ft: 'unitFt',
-  mm: 'unitMm',
-  yd3: 'unitYd3',
-  m3: 'unitM3',
-  gal: 'unitGal',
-  L: 'unitL',
-  min: 'unitMin',
-}
-
-export const showUnit = (t: Words, unit: Unit): string => t(UNIT_WORDS[unit])
+export const showUnit = (t: Words, unit: Unit): string => t.entry().units[unit]
 
 export const showQuantity = (t: Words, quantity: { readonly text: string; readonly unit: Unit }): string =>
   `${quantity.text} ${showUnit(t, quantity.unit)}`
@@ -53,70 +42,40 @@ export const showLimit = (t: Words, limit: BodyOf<'ticket.recorded'>['limit']): 
 export const showText = (t: Words, value: { is: 'given'; text: string } | { is: 'not-stated' }): string =>
   value.is === 'given' ? value.text : t('notOnTicket')
 
-export const SHOWS: Record<BodyOf<'photo.taken'>['shows'], LabelKey> = {
-  ticket: 'photoTicket',
-  load: 'photoLoad',
-  base: 'photoBase',
-  surface: 'photoSurface',
-  defect: 'photoDefect',
-  other: 'photoOther',
-}
+export const showShows = (t: Words, shows: BodyOf<'photo.taken'>['shows']): string => t.entry().codes[shows]
 
 /** What a kind of entry is called. */
-export const KIND_WORDS: Record<Kind, LabelKey> = {
-  'company.founded': 'kindCompanyFounded',
-  'owner.named': 'kindOwnerNamed',
-  'person.added': 'kindPersonAdded',
-  'role.changed': 'kindRoleChanged',
-  'device.enrolled': 'kindDeviceEnrolled',
-  'device.withdrawn': 'kindDeviceWithdrawn',
-  'entry.refused': 'kindEntryRefused',
-  'job.opened': 'kindJobOpened',
-  'concrete.ordered': 'ordered',
-  'ticket.recorded': 'kindTicket',
-  'load.arrived': 'arrived',
-  'discharge.started': 'dischargeStarted',
-  'discharge.ended': 'dischargeEnded',
-  'load.left': 'truckLeft',
-  'water.added': 'water',
-  'slump.measured': 'slump',
-  'photo.taken': 'kindPhoto',
-  'photo.received': 'kindPhotoReceived',
-  'remark.made': 'remark',
-  'entry.withdrawn': 'kindWithdrawn',
-}
+export const kindWord = (t: Words, kind: Kind): string => t.entry().kinds[kind]
 
 type Show<K extends Kind> = (t: Words, entry: EntryOf<K>) => string
 const clock = (_: Words, entry: { occurredAt: LocalTime }): string => clockOf(entry.occurredAt)
-const VALUES: { readonly [K in Kind]: Show<K> } = {
-  'company.founded': (_, { body }) => body.name,
-  'owner.named': (_, { body }) => body.name,
-  'person.added': (_, { body }) => body.name,
+const nothing = (): string => ''
+
+/** Kinds that are said in fewer words than their fields have. */
+const SHORT: { readonly [K in Kind]?: Show<K> } = {
   'role.changed': (t, { body }) => t(body.role),
-  'device.enrolled': (_, { body }) => body.use,
-  'device.withdrawn': () => '',
+  'device.withdrawn': nothing,
   'entry.refused': (_, { body }) => body.code,
-  'job.opened': (_, { body }) => `${body.name} · ${body.zone}`,
-  'concrete.ordered': (t, { body }) => showQuantity(t, body.yards),
-  'ticket.recorded': (t, { body }) =>
-    [
-      `${t('ticketNumber')} ${showText(t, body.number)}`,
-      `${t('truck')} ${showText(t, body.truck)}`,
-      `${t('yards')} ${body.yards.is === 'given' ? showQuantity(t, body.yards) : t('notOnTicket')}`,
-      `${t('batched')} ${body.batchedAt.is === 'given' ? clockOf(body.batchedAt.at) : t('notOnTicket')}`,
-      showLimit(t, body.limit),
-    ].join(' · '),
   'load.arrived': clock,
+  'crew.ready': clock,
   'discharge.started': clock,
+  'discharge.paused': clock,
+  'discharge.resumed': clock,
   'discharge.ended': clock,
   'load.left': clock,
-  'water.added': (t, { body }) => showWater(t, body.amount),
   'slump.measured': (t, { body }) => showSlump(t, body),
-  'photo.taken': (t, { body }) => t(SHOWS[body.shows]),
-  'photo.received': () => '',
+  'photo.taken': (t, { body }) => showShows(t, body.shows),
+  'photo.received': nothing,
   'remark.made': (_, { body }) => body.remark.text,
-  'entry.withdrawn': () => '',
+  'entry.withdrawn': nothing,
 }
 
-export const showValue = (t: Words, entry: Entry): string =>
-  (VALUES[entry.kind] as (t: Words, entry: Entry) => string)(t, entry)
+const UNNAMED: Names = { load: () => undefined, part: () => undefined, person: () => undefined }
+
+/** What an entry says, in one line. Its load is left out: it stands where the load is shown. */
+export const showValue = (t: Words, entry: Entry, names: Names = UNNAMED): string => {
+  const short = SHORT[entry.kind] as ((t: Words, entry: Entry) => string) | undefined
+  if (short) return short(t, entry)
+  const { load: _, ...body } = entry.body as { load?: string }
+  return bodyText(body, t.entry(), names)
+}

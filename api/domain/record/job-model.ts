@@ -1,11 +1,18 @@
 import type { Members } from '../access/members.ts'
+import type { BodyOf, Kind } from '../entry/registry.ts'
+import type { EdgeGap } from '../job/edge-gaps.ts'
 import { jobFigures } from '../job/figures.ts'
 import { foldJob } from '../job/fold.ts'
+import type { JobGap } from '../job/missing.ts'
 import type { LoggedEntry } from '../job/standing.ts'
+import type { JobView, Said } from '../job/view.ts'
+import { partYards } from '../job/volume.ts'
 import type { Quantity } from '../units.ts'
 import { showNumber } from '../units.ts'
 import { type ChangeModel, changesOf, type EntryModel, historyOf } from './history.ts'
 import {
+  type BodyModel,
+  bodyModels,
   type LoadModel,
   loadModel,
   type PhotoModel,
@@ -35,6 +42,17 @@ export type JobModel = {
   readonly ticketed: { readonly yards: string; readonly loadsWithout: number }
   /** Ticketed less ordered. */
   readonly difference: YardsModel
+  /** The planned parts, with what each takes as formed: computed, absent where a side is no length. */
+  readonly parts: readonly PartModel[]
+  readonly formed: YardsModel
+  /** Ticketed less left over, over the loads of which that is known; `loadsWithout` are not in it. */
+  readonly placed: { readonly yards: string; readonly loadsWithout: number }
+  /** Placed above formed, in per cent of formed with at most one decimal. */
+  readonly overFormed: { readonly is: 'given'; readonly percent: string } | { readonly is: 'not-recorded' }
+  /** From the end of one load's discharge to the start of the next. */
+  readonly edgeGaps: readonly EdgeGap[]
+  readonly gaps: readonly JobGap[]
+  readonly said: JobSayings
   readonly loads: readonly LoadModel[]
   readonly photos: readonly PhotoModel[]
   readonly remarks: readonly RemarkModel[]
@@ -42,6 +60,38 @@ export type JobModel = {
   readonly changes: readonly ChangeModel[]
   /** Entries of a later release: kept, not read. */
   readonly unread: number
+}
+
+export type PartModel = {
+  readonly placement: string
+  readonly part: string
+  readonly name: string
+  readonly yards?: string
+}
+
+type Bodies<K extends Kind> = readonly BodyModel<BodyOf<K>>[]
+
+/** What was said of the whole job: bodies as they stand. */
+export type JobSayings = {
+  readonly customer: Bodies<'customer.named'>
+  readonly address: Bodies<'site.addressed'>
+  readonly placements: Bodies<'placement.planned'>
+  readonly mix: Bodies<'mix.ordered'>
+  readonly held: Bodies<'concrete.held'>
+  readonly balance: Bodies<'balance.ordered'>
+  readonly promised: Bodies<'delivery.promised'>
+  readonly calls: Bodies<'dispatch.called'>
+  readonly checks: Bodies<'base.checked'>
+  readonly depths: Bodies<'depth.measured'>
+  readonly weather: Bodies<'weather.observed'>
+  readonly temperatures: Bodies<'temperature.measured'>
+  readonly finish: Bodies<'finish.done'>
+  readonly cures: Bodies<'cure.applied'>
+  readonly covers: Bodies<'cover.placed'>
+  readonly saws: Bodies<'joint.sawn'>
+  readonly served: Bodies<'slab.served'>
+  readonly rain: Bodies<'rain.fell'>
+  readonly joins: Bodies<'loads.joined'>
 }
 
 /** A function of the set of entries (and of what is known of people): the same on phone, server and checker. */
@@ -76,6 +126,15 @@ export const jobModel = (input: {
     },
     ticketed: { yards: showNumber(figures.ticketedYards), loadsWithout: figures.loadsWithoutYards },
     difference: yardsModel(figures.difference && showNumber(figures.difference)),
+    parts: partModels(view),
+    formed: yardsModel(figures.formedYards && showNumber(figures.formedYards)),
+    placed: { yards: showNumber(figures.placedYards), loadsWithout: figures.loadsWithoutPlaced },
+    overFormed: figures.overFormed
+      ? { is: 'given', percent: showNumber(figures.overFormed, 1) }
+      : { is: 'not-recorded' },
+    edgeGaps: figures.edgeGaps,
+    gaps: figures.gaps,
+    said: jobSayings(view, sayings),
     loads: view.loads.map((load) => loadModel(load, figured.get(load.id)!, sayings)),
     photos: view.photos.map((photo) => photoModel(photo, sayings)),
     remarks: view.remarks.map((remark) => remarkModel(remark, sayings)),
@@ -87,3 +146,36 @@ export const jobModel = (input: {
 
 const yardsModel = (yards: string | undefined): YardsModel =>
   yards === undefined ? { is: 'not-recorded' } : { is: 'given', yards }
+
+const partModels = (view: JobView): PartModel[] =>
+  view.placements.flatMap(({ value: { placement, parts } }) =>
+    parts.map((part) => {
+      const yards = partYards(part)
+      return { placement, part: part.part, name: part.name, ...(yards ? { yards: showNumber(yards) } : {}) }
+    }),
+  )
+
+const jobSayings = (view: JobView, sayings: Sayings): JobSayings => {
+  const bodies = <T>(all: readonly Said<T>[]) => bodyModels(all, sayings)
+  return {
+    customer: bodies(view.customer),
+    address: bodies(view.address),
+    placements: bodies(view.placements),
+    mix: bodies(view.mix),
+    held: bodies(view.held),
+    balance: bodies(view.balance),
+    promised: bodies(view.promised),
+    calls: bodies(view.calls),
+    checks: bodies(view.checks),
+    depths: bodies(view.depths),
+    weather: bodies(view.weather),
+    temperatures: bodies(view.temperatures),
+    finish: bodies(view.finish),
+    cures: bodies(view.cures),
+    covers: bodies(view.covers),
+    saws: bodies(view.saws),
+    served: bodies(view.served),
+    rain: bodies(view.rain),
+    joins: bodies(view.joins),
+  }
+}

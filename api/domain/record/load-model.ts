@@ -1,6 +1,11 @@
-import type { LimitCheck, LoadFigures, Minutes, MissingKey, OddityKey, Verdict } from '../job/figures.ts'
-import type { LoadView, Photo, Said, Slump, Ticket, Water } from '../job/view.ts'
-import { showNumber } from '../units.ts'
+import type { BodyOf, Kind } from '../entry/registry.ts'
+import type { LoadFigures, MissingKey, OddityKey } from '../job/figures.ts'
+import type { LimitFigure, Verdict } from '../job/limit.ts'
+import type { Minutes } from '../job/minutes.ts'
+import type { ToleranceCheck } from '../job/tolerance.ts'
+import type { LoadView, Photo, Said, Slump, Ticket, WaterAddition } from '../job/view.ts'
+import type { Allowance, PartRatio, TicketWater } from '../job/water-cement.ts'
+import { showFixed, showNumber } from '../units.ts'
 import { type SaidModel, type YesNo, yesNo } from './said.ts'
 
 /** Minutes between two events: several where several answers stand. Not stated: the ticket prints no batching time. */
@@ -27,26 +32,89 @@ export type PhotoModel = SaidModel & {
 export type RemarkModel = SaidModel & { readonly text: string; readonly lang: string }
 export type TimeModel = SaidModel
 
+/** An entry's body as it stands, without the load that the list belongs to. */
+export type BodyModel<T> = SaidModel & { readonly body: T }
+type OfLoad<K extends Kind> = BodyModel<Omit<BodyOf<K>, 'load'>>
+
+/** Gallons by when they went in, each in at most two decimals. */
+export type StagesModel = { readonly [S in 'before' | 'afterBegan' | 'inTransit' | 'notSaid']: string }
+
+/** What one ticket's allowance and batch weights come to: gallons in at most two decimals, ratios in three. */
+export type TicketWaterModel = {
+  readonly ticket: string
+  readonly allowance:
+    | {
+        readonly is: 'given'
+        readonly allowed: string
+        readonly added: string
+        readonly over: string
+        readonly lastPart?: { readonly gallonsPerYard: string; readonly over: string; readonly byEye: YesNo }
+      }
+    | { readonly is: 'not-stated' | 'not-recorded' }
+  readonly ratios: readonly {
+    readonly part: PartRatio['part']
+    readonly ratio: string
+    readonly range?: readonly [string, string]
+    readonly byEye: YesNo
+  }[]
+  readonly maxRatio?: string
+}
+
+/** A reading beside what was asked for; inches or per cent in at most two decimals. */
+export type ToleranceModel = {
+  readonly of: ToleranceCheck['of']
+  readonly reading: string
+  readonly value: string
+  readonly from?: string
+  readonly to?: string
+  readonly source?: string
+  readonly statedBy?: 'order' | 'ticket'
+  readonly verdict: Verdict
+}
+
 /** One load: each list holds all answers that stand; none is "not recorded", several are a conflict and all count. */
 export type LoadModel = {
   readonly load: string
   readonly ordinal: number
+  /** Other ids under which it was logged, before it was joined. */
+  readonly joined: readonly string[]
   readonly tickets: readonly (SaidModel & Ticket)[]
   readonly arrived: readonly TimeModel[]
   readonly started: readonly TimeModel[]
   readonly ended: readonly TimeModel[]
   readonly left: readonly TimeModel[]
+  readonly ready: readonly TimeModel[]
+  readonly paused: readonly TimeModel[]
+  readonly resumed: readonly TimeModel[]
+  readonly waived: readonly OfLoad<'limit.waived'>[]
+  readonly accepted: readonly OfLoad<'load.accepted'>[]
+  readonly rejected: readonly OfLoad<'load.rejected'>[]
+  readonly signed: readonly OfLoad<'ticket.signed'>[]
+  readonly leftOver: readonly OfLoad<'concrete.left'>[]
+  readonly placed: readonly OfLoad<'load.placed'>[]
+  readonly admixtures: readonly OfLoad<'admixture.added'>[]
+  readonly air: readonly OfLoad<'air.measured'>[]
+  readonly temperatures: readonly OfLoad<'temperature.measured'>[]
+  readonly slumpFlow: readonly OfLoad<'slump-flow.measured'>[]
+  readonly density: readonly OfLoad<'density.measured'>[]
+  readonly cylinders: readonly OfLoad<'cylinders.made'>[]
+  readonly strength: readonly OfLoad<'strength.reported'>[]
   readonly batchToStart: Span
   readonly batchToEnd: Span
   readonly onSite: Span
-  readonly limit: { readonly verdict: Verdict; readonly checks: readonly LimitCheck[] }
+  readonly limit: LimitFigure
   readonly water: {
     readonly sum: WaterSum
-    readonly answers: readonly (SaidModel & { readonly amount: Water })[]
+    readonly answers: readonly (SaidModel & WaterAddition)[]
+    readonly stages: StagesModel
   }
+  readonly ticketWaters: readonly TicketWaterModel[]
   readonly slump: readonly (SaidModel & Slump)[]
   /** Yards that the tickets state, in yd³ with at most two decimals; several where tickets differ. */
   readonly yards: readonly string[]
+  /** Ticketed less left over, in yd³ with at most two decimals; absent where that isn't known. */
+  readonly placedYards?: string
+  readonly tolerances: readonly ToleranceModel[]
   readonly photos: readonly PhotoModel[]
   readonly remarks: readonly RemarkModel[]
   readonly missing: readonly MissingKey[]
@@ -62,22 +130,47 @@ export type Sayings = {
 export const loadModel = (load: LoadView, figures: LoadFigures, sayings: Sayings): LoadModel => {
   const { said } = sayings
   const times = (fact: readonly Said<string>[]) => fact.map((s) => said(s.hash))
+  const bodies = <T>(all: readonly Said<T>[]): BodyModel<T>[] => bodyModels(all, sayings)
   const unstated = load.ticket.length > 0 && load.ticket.every((s) => s.value.batchedAt.is === 'not-stated')
   return {
     load: load.id,
     ordinal: load.ordinal,
+    joined: load.joined,
     tickets: load.ticket.map((s) => ({ ...said(s.hash), ...s.value })),
     arrived: times(load.arrived),
     started: times(load.started),
     ended: times(load.ended),
     left: times(load.left),
+    ready: times(load.ready),
+    paused: times(load.paused),
+    resumed: times(load.resumed),
+    waived: bodies(load.waived),
+    accepted: bodies(load.accepted),
+    rejected: bodies(load.rejected),
+    signed: bodies(load.signed),
+    leftOver: bodies(load.leftOver),
+    placed: bodies(load.placed),
+    admixtures: bodies(load.admixtures),
+    air: bodies(load.air),
+    temperatures: bodies(load.temperatures),
+    slumpFlow: bodies(load.slumpFlow),
+    density: bodies(load.density),
+    cylinders: bodies(load.cylinders),
+    strength: bodies(load.strength),
     batchToStart: spanOf(figures.batchToStart, unstated),
     batchToEnd: spanOf(figures.batchToEnd, unstated),
     onSite: spanOf(figures.onSite, false),
     limit: figures.limit,
-    water: { sum: waterSum(figures), answers: load.water.map((s) => ({ ...said(s.hash), amount: s.value })) },
+    water: {
+      sum: waterSum(figures),
+      answers: load.water.map((s) => ({ ...said(s.hash), ...s.value })),
+      stages: stagesModel(figures),
+    },
+    ticketWaters: figures.ticketWaters.map(ticketWaterModel),
+    tolerances: figures.tolerances.map(toleranceModel),
     slump: load.slump.map((s) => ({ ...said(s.hash), ...s.value })),
     yards: figures.yards.map((yards) => showNumber(yards)),
+    ...(figures.placed ? { placedYards: showNumber(figures.placed) } : {}),
     photos: load.photos.map((s) => photoModel(s, sayings)),
     remarks: load.remarks.map((s) => remarkModel(s, sayings)),
     missing: figures.missing,
@@ -98,6 +191,72 @@ const waterSum = ({ water }: LoadFigures): WaterSum => {
   ]
   return { is: 'given', gallons: showNumber(water.gallons), also }
 }
+
+const stagesModel = ({ waterByStage }: LoadFigures): StagesModel => ({
+  before: showNumber(waterByStage.before),
+  afterBegan: showNumber(waterByStage.afterBegan),
+  inTransit: showNumber(waterByStage.inTransit),
+  notSaid: showNumber(waterByStage.notSaid),
+})
+
+const RATIO_DIGITS = 3
+
+const ticketWaterModel = ({ source, allowance, ratios, maxRatio }: TicketWater): TicketWaterModel => ({
+  ticket: source,
+  allowance: allowanceModel(allowance),
+  ratios: ratios.map(({ part, ratio, range, byEye }) => ({
+    part,
+    ratio: showFixed(ratio, RATIO_DIGITS),
+    ...(range
+      ? { range: [showFixed(range[0], RATIO_DIGITS), showFixed(range[1], RATIO_DIGITS)] as const }
+      : {}),
+    byEye: yesNo(byEye),
+  })),
+  ...(maxRatio ? { maxRatio: showNumber(maxRatio, RATIO_DIGITS) } : {}),
+})
+
+const allowanceModel = (allowance: Allowance): TicketWaterModel['allowance'] => {
+  if (allowance.is !== 'given') return { is: allowance.is }
+  const { allowed, added, over, lastPart } = allowance
+  return {
+    is: 'given',
+    allowed: showNumber(allowed),
+    added: showNumber(added),
+    over: showNumber(over),
+    ...(lastPart
+      ? {
+          lastPart: {
+            gallonsPerYard: showNumber(lastPart.gallonsPerYard),
+            over: showNumber(lastPart.over),
+            byEye: yesNo(lastPart.byEye),
+          },
+        }
+      : {}),
+  }
+}
+
+const toleranceModel = ({
+  of,
+  reading,
+  value,
+  from,
+  to,
+  source,
+  statedBy,
+  verdict,
+}: ToleranceCheck): ToleranceModel => ({
+  of,
+  reading,
+  value: showNumber(value),
+  ...(from ? { from: showNumber(from) } : {}),
+  ...(to ? { to: showNumber(to) } : {}),
+  ...(source === undefined ? {} : { source }),
+  ...(statedBy === undefined ? {} : { statedBy }),
+  verdict,
+})
+
+export const bodyModels = <T>(all: readonly Said<T>[], { said }: Sayings): BodyModel<T>[] =>
+  all.map(({ hash, value }) => ({ ...said(hash), body: value }))
 
 export const photoModel = ({ hash, value }: Said<Photo>, { said }: Sayings): PhotoModel => ({
   ...said(hash),

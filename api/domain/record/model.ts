@@ -38,7 +38,7 @@ export type RecordInput = {
 
 export type DeviceModel = {
   readonly device: string
-  readonly use: 'phone' | 'office' | 'server'
+  readonly use: 'phone' | 'office' | 'shared' | 'server'
   readonly person?: string
   readonly name?: string
   readonly withdrawn: YesNo

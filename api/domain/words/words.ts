@@ -1,5 +1,8 @@
 import { en } from './en.ts'
+import { enEntries } from './en-entries.ts'
+import type { EntryWords } from './entry-words.ts'
 import { es } from './es.ts'
+import { esEntries } from './es-entries.ts'
 import { fill } from './fill.ts'
 import type { LabelKey } from './labels.ts'
 
@@ -14,3 +17,6 @@ export const say = (
   key: LabelKey,
   parts: Readonly<Record<string, string | number>> = {},
 ): string => fill(DICTIONARIES[language][key], parts)
+
+/** What entries say, in a language. */
+export const ENTRY_WORDS: Readonly<Record<Language, EntryWords>> = { en: enEntries, es: esEntries }

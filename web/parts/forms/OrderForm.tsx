@@ -4,6 +4,7 @@ import { EXAMPLES, markWords, textMark } from '../../state/field-mark.ts'
 import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
 import { readQuantity } from '../../state/quantity-text.ts'
+import { showUnit } from '../../state/show.ts'
 import { ReadAs } from '../ReadAs.tsx'
 import { TextField } from '../TextField.tsx'
 import { FormFrame, type FormProps } from './FormFrame.tsx'
@@ -14,7 +15,7 @@ export const OrderForm = (props: FormProps<'concrete.ordered'>) => {
   const job = useJob()
   const before = props.initial?.body.yards
   const unit = before?.unit ?? 'yd3'
-  const shownUnit = t(unit === 'yd3' ? 'unitYd3' : 'unitM3')
+  const shownUnit = showUnit(t, unit)
   const [text, setText] = createSignal(before?.text ?? '')
   const [tried, setTried] = createSignal(false)
   const ready = (): Draft<'concrete.ordered'> | undefined => {

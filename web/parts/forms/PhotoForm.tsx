@@ -1,8 +1,9 @@
 import { createSignal } from 'solid-js'
+import { PHOTO_SHOWS } from '../../../api/domain/entry/kinds/photo-taken.ts'
 import type { BodyOf } from '../../../api/domain/entry/registry.ts'
 import type { Draft } from '../../state/draft.ts'
 import { usePhone } from '../../state/phone.ts'
-import { SHOWS } from '../../state/show.ts'
+import { showShows } from '../../state/show.ts'
 import { Choice } from '../Choice.tsx'
 import { FormFrame, type FormProps } from './FormFrame.tsx'
 
@@ -22,7 +23,7 @@ export const PhotoForm = (props: FormProps<'photo.taken'> & { initial: object })
     <FormFrame form={props} draft={ready} onOpen={() => {}}>
       <Choice
         legend={t('photoShows')}
-        options={(Object.keys(SHOWS) as Shows[]).map((value) => ({ value, label: t(SHOWS[value]) }))}
+        options={PHOTO_SHOWS.map((value) => ({ value, label: showShows(t, value) }))}
         value={shows()}
         onPick={setShows}
       />

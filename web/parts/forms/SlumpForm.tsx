@@ -3,6 +3,7 @@ import type { BodyOf } from '../../../api/domain/entry/registry.ts'
 import { type Draft, readWhen, type When } from '../../state/draft.ts'
 import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
+import { showUnit } from '../../state/show.ts'
 import { readSlumpText, type SlumpPick, writeSlumpText } from '../../state/slump-text.ts'
 import { Choice } from '../Choice.tsx'
 import { WhenField } from '../WhenField.tsx'
@@ -52,7 +53,7 @@ export const SlumpForm = (props: FormProps<'slump.measured'> & { load: string })
       />
       <Show when={how() !== 'not-taken'}>
         <output class="figure big">
-          {text() ?? '–'} <small>{t('unitIn')}</small>
+          {text() ?? '–'} <small>{showUnit(t, 'in')}</small>
         </output>
         <Show when={tried() && !text()}>
           <p class="field-wrong">⚠ {t('stillOpen')}</p>

@@ -11,6 +11,7 @@ import {
 import { EXAMPLES, type Mark, ticketMark } from '../../state/field-mark.ts'
 import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
+import { showUnit } from '../../state/show.ts'
 import { Choice } from '../Choice.tsx'
 import { HalfChoice } from '../HalfChoice.tsx'
 import { ReadAs } from '../ReadAs.tsx'
@@ -63,14 +64,14 @@ export const TicketForm = (props: FormProps<'ticket.recorded'> & { load: string 
       />
       <StatedField
         label={t('yardsOnTicket')}
-        unit={t('unitYd3')}
+        unit={showUnit(t, 'yd3')}
         keys="decimal"
         stated={draft().yards}
         mark={markOf('yards')}
         example={EXAMPLES.yards}
         onChange={(yards) => change({ yards })}
       >
-        <ReadAs text={draft().yards.text} unit={t('unitYd3')} />
+        <ReadAs text={draft().yards.text} unit={showUnit(t, 'yd3')} />
       </StatedField>
       <StatedField
         label={t('batchedAtClock')}

@@ -5,6 +5,7 @@ import { EXAMPLES, markWords, textMark } from '../../state/field-mark.ts'
 import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
 import { readQuantity } from '../../state/quantity-text.ts'
+import { showUnit } from '../../state/show.ts'
 import { Cautions } from '../Cautions.tsx'
 import { Choice } from '../Choice.tsx'
 import { ReadAs } from '../ReadAs.tsx'
@@ -25,7 +26,7 @@ export const WaterForm = (props: FormProps<'water.added'> & { load: string }) =>
   const [when, setWhen] = createSignal<When>(kept ? { is: 'kept' } : { is: 'now' })
   const [tried, setTried] = createSignal(false)
   const unit = before?.is === 'given' ? before.unit : 'gal'
-  const shownUnit = t(unit === 'gal' ? 'unitGal' : 'unitL')
+  const shownUnit = showUnit(t, unit)
   const amount = (): BodyOf<'water.added'>['amount'] | undefined => {
     const answer = is()
     if (answer === 'none' || answer === 'not-sure') return { is: answer }

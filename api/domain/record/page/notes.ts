@@ -3,7 +3,7 @@ import type { PhotoModel, RemarkModel } from '../load-model.ts'
 import type { RecordModel } from '../model.ts'
 import type { Block } from './blocks.ts'
 import type { Speech } from './speech.ts'
-import { aboutText, SHOWS, valueText } from './statement.ts'
+import { aboutText, valueText } from './statement.ts'
 
 const section = (heading: string, items: readonly string[]): Block[] => [
   { is: 'heading', text: heading },
@@ -32,7 +32,7 @@ export const photoBlocks = (model: RecordModel, speech: Speech): Block[] => {
   const line = (place: string) => (photo: PhotoModel) =>
     speech.say('recPhotoLine', {
       place,
-      shows: speech.say(SHOWS[photo.shows]),
+      shows: speech.words.codes[photo.shows],
       said: speech.said(speech.time(photo.at), photo),
       bytes: photo.bytes,
       photo: photo.photo,

@@ -1,7 +1,9 @@
 import { clockOf, dayOf } from '../../time.ts'
 import type { Quantity } from '../../units.ts'
+import { bodyText, type Names } from '../../words/body-lines.ts'
+import type { EntryWords } from '../../words/entry-words.ts'
 import type { LabelKey } from '../../words/labels.ts'
-import { type Language, say } from '../../words/words.ts'
+import { ENTRY_WORDS, type Language, say } from '../../words/words.ts'
 import { firstsOf } from '../history.ts'
 import type { RecordModel } from '../model.ts'
 import type { SaidModel, Who } from '../said.ts'
@@ -22,25 +24,21 @@ export type Speech = {
   readonly place: (load: string | undefined) => string
   readonly day: string
   readonly offset: string
-}
-
-/** Unit codes as they are printed; the same in both languages. */
-const UNIT_SIGNS: Readonly<Record<Quantity['unit'], string>> = {
-  in: 'in',
-  ft: 'ft',
-  mm: 'mm',
-  yd3: 'yd³',
-  m3: 'm³',
-  gal: 'gal',
-  L: 'L',
-  min: 'min',
+  readonly words: EntryWords
+  /** What a body says, in one line. */
+  readonly body: (body: object) => string
 }
 
 export const speechOf = (model: RecordModel): Speech => {
   const language: Language = model.language
+  const words = ENTRY_WORDS[language]
   const { day, offset } = commonDay(model)
   const counts = new Map(model.thread.map((slot) => [slot.entry, slot.count]))
-  const ordinals = new Map(model.job.loads.map((load) => [load.load, load.ordinal]))
+  const ordinals = new Map(
+    model.job.loads.flatMap(({ load, joined, ordinal }) =>
+      [load, ...joined].map((id) => [id, ordinal] as const),
+    ),
+  )
   const tell: Speech['say'] = (key, parts) => say(language, key, parts)
   const time = (at: string): string => {
     const clock = dayOf(at) === day ? clockOf(at) : `${dayOf(at)} ${clockOf(at)}`
@@ -61,6 +59,13 @@ export const speechOf = (model: RecordModel): Speech => {
     time: time(said.at),
     minutes: said.delayMinutes,
   })
+  const partNames = new Map(model.job.parts.map(({ part, name }) => [part, name]))
+  const people = new Map(model.people.map(({ person, name }) => [person, name]))
+  const names: Names = {
+    load: (id) => (ordinals.has(id) ? tell('recLoad', { n: ordinals.get(id)! }) : undefined),
+    part: (id) => partNames.get(id),
+    person: (id) => people.get(id),
+  }
   return {
     say: tell,
     time,
@@ -70,7 +75,7 @@ export const speechOf = (model: RecordModel): Speech => {
     saidAt: (value, said) =>
       marked(tell(said.late === 'yes' ? 'recSaidAtLate' : 'recSaidAt', parts(value, said)), [said]),
     marked,
-    quantity: ({ text, unit }) => `${text} ${UNIT_SIGNS[unit]}`,
+    quantity: ({ text, unit }) => `${text} ${words.units[unit]}`.trim(),
     countOf: (hash) => counts.get(hash),
     place: (load) => {
       const n = load === undefined ? undefined : ordinals.get(load)
@@ -78,6 +83,8 @@ export const speechOf = (model: RecordModel): Speech => {
     },
     day,
     offset,
+    words,
+    body: (body) => bodyText(body, words, names),
   }
 }
 
