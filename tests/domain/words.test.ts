@@ -3,20 +3,28 @@ import { PROBLEMS } from '../../api/contract/problems.ts'
 import { en } from '../../api/domain/words/en.ts'
 import { es } from '../../api/domain/words/es.ts'
 import { fill } from '../../api/domain/words/fill.ts'
-import type { LabelKey } from '../../api/domain/words/labels.ts'
+import { recordEn } from '../../api/domain/words/record-en.ts'
+import { recordEs } from '../../api/domain/words/record-es.ts'
+import { sayInRecord } from '../../api/domain/words/record-words.ts'
 import { LANGUAGES, say } from '../../api/domain/words/words.ts'
 
-const KEYS = Object.keys(en) as LabelKey[]
-const DICTIONARIES = { en, es } as const
+/** The screens' words and the record's: the same rules hold for both. */
+const ENGLISH = { ...en, ...recordEn } as const
+type AnyKey = keyof typeof ENGLISH
+const SPANISH: Record<AnyKey, string> = { ...es, ...recordEs }
+const KEYS = Object.keys(ENGLISH) as AnyKey[]
+const DICTIONARIES = { en: ENGLISH, es: SPANISH } as const
 const holdersIn = (text: string): string[] => (text.match(/\{\w+\}/g) ?? []).sort()
 
 test('[words] Spanish has every key of English, and no other', () => {
-  expect(Object.keys(es).sort()).toEqual([...KEYS].sort())
+  expect(Object.keys(es).sort()).toEqual(Object.keys(en).sort())
+  expect(Object.keys(recordEs).sort()).toEqual(Object.keys(recordEn).sort())
+  expect(KEYS).toHaveLength(Object.keys(en).length + Object.keys(recordEn).length)
 })
 
 test('[words] a text has the same places to fill in both languages', () => {
   for (const key of KEYS) {
-    const [inEnglish, inSpanish] = [new Set(holdersIn(en[key])), new Set(holdersIn(es[key]))]
+    const [inEnglish, inSpanish] = [new Set(holdersIn(ENGLISH[key])), new Set(holdersIn(SPANISH[key]))]
     expect([...inSpanish], key).toEqual([...inEnglish])
   }
 })
@@ -31,7 +39,7 @@ test('[words] no text is empty, half filled in, or has blanks doubled', () => {
 })
 
 /** The same in both languages: the program's name, units, words that Spanish shares, and frames around other words. */
-const SAME: readonly LabelKey[] = [
+const SAME: readonly AnyKey[] = [
   'appName',
   'unitMin',
   'hoursCount',
@@ -45,7 +53,7 @@ const SAME: readonly LabelKey[] = [
 ]
 
 test('[words] no Spanish text is the English one, but for those listed', () => {
-  expect(KEYS.filter((key) => (en[key] as string) === es[key]).sort()).toEqual([...SAME].sort())
+  expect(KEYS.filter((key) => (ENGLISH[key] as string) === SPANISH[key]).sort()).toEqual([...SAME].sort())
 })
 
 /** A comparison is a finding: measured value, limit, and where it lies. It judges nobody. Source: DESIGN, What is computed. */
@@ -54,7 +62,7 @@ const JUDGING = {
   es: /\b(?:incumpl\w*|cumpl\w*|viola\w*|infracci\w*|culpa\w*|a salvo|inseguro\w*|ilegal\w*|causad\w+ por)\b/i,
 } as const
 /** Cautions may speak of what can hurt. */
-const CAUTIONS: readonly LabelKey[] = ['cautionBurns', 'cautionTruck', 'cautionCodes', 'cautionWaterAsked']
+const CAUTIONS: readonly AnyKey[] = ['cautionBurns', 'cautionTruck', 'cautionCodes', 'cautionWaterAsked']
 
 describe('[words] no word judges', () => {
   for (const language of LANGUAGES)
@@ -73,7 +81,7 @@ describe('[words] no word judges', () => {
 })
 
 test('[words] filling in leaves nothing open, takes no pattern from what is filled in, and keeps what it lacks', () => {
-  expect(say('en', 'recOnLoad', { what: '$& {n}', n: 2 })).toBe('$& {n}, load 2')
+  expect(sayInRecord('en', 'recOnLoad', { what: '$& {n}', n: 2 })).toBe('$& {n}, load 2')
   expect(say('es', 'loadNumber', { number: 3 })).toBe('Carga 3')
   expect(say('en', 'loadNumber')).toBe('Load {number}')
 })

@@ -1,5 +1,5 @@
 import type { MissingKey } from '../../job/figures.ts'
-import type { LabelKey } from '../../words/labels.ts'
+import type { RecordKey } from '../../words/record-en.ts'
 import type { LoadModel } from '../load-model.ts'
 import type { RecordModel } from '../model.ts'
 import type { SaidModel } from '../said.ts'
@@ -19,15 +19,18 @@ import type { Speech } from './speech.ts'
 /** Loads stand side by side, so many in a table: more would not leave room for an answer on one line. */
 const LOADS_ACROSS = 4
 
-type Row = { readonly label: LabelKey; readonly cell: (load: LoadModel, speech: Speech) => readonly string[] }
+type Row = {
+  readonly label: RecordKey
+  readonly cell: (load: LoadModel, speech: Speech) => readonly string[]
+}
 
 /** The facts of one load, in the order in which they happen. */
 const ROWS: readonly Row[] = [
   {
-    label: 'ticketNumber',
+    label: 'recTicketNumber',
     cell: (load, speech) => tickets(load, speech, (t) => givenText(t.number, speech)),
   },
-  { label: 'truck', cell: (load, speech) => tickets(load, speech, (t) => givenText(t.truck, speech)) },
+  { label: 'recTruck', cell: (load, speech) => tickets(load, speech, (t) => givenText(t.truck, speech)) },
   {
     label: 'recYardsTicket',
     cell: (load, speech) => tickets(load, speech, (t) => yardsText(t.yards, speech)),
@@ -133,7 +136,7 @@ const slumpCell = ({ slump }: LoadModel, speech: Speech): string[] =>
     ? [speech.say('recNotRecorded')]
     : slump.map((answer) => speech.saidAt(slumpText(answer, speech), answer))
 
-const MISSING: Readonly<Record<MissingKey, LabelKey>> = {
+const MISSING: Readonly<Record<MissingKey, RecordKey>> = {
   ticket: 'recMissingTicket',
   batched: 'recMissingBatched',
   limit: 'recMissingLimit',

@@ -1,11 +1,11 @@
 import type { Role } from '../../entry/role.ts'
-import type { LabelKey } from '../../words/labels.ts'
+import type { RecordKey } from '../../words/record-en.ts'
 import type { DeviceModel, RecordModel } from '../model.ts'
 import type { Block } from './blocks.ts'
 import { oddReceipts } from './notes.ts'
 import type { Speech } from './speech.ts'
 
-const ROLE_WORDS: Readonly<Record<Role, LabelKey>> = {
+const ROLE_WORDS: Readonly<Record<Role, RecordKey>> = {
   owner: 'recRoleOwner',
   foreman: 'recRoleForeman',
   crew: 'recRoleCrew',

@@ -2,15 +2,16 @@ import { clockOf, dayOf } from '../../time.ts'
 import type { Quantity } from '../../units.ts'
 import { bodyText, type Names } from '../../words/body-lines.ts'
 import type { EntryWords } from '../../words/entry-words.ts'
-import type { LabelKey } from '../../words/labels.ts'
-import { ENTRY_WORDS, type Language, say } from '../../words/words.ts'
+import type { RecordKey } from '../../words/record-en.ts'
+import { sayInRecord } from '../../words/record-words.ts'
+import { ENTRY_WORDS, type Language } from '../../words/words.ts'
 import { firstsOf } from '../history.ts'
 import type { RecordModel } from '../model.ts'
 import type { SaidModel, Who } from '../said.ts'
 
 /** How one record speaks: its language, its day, its loads' numbers and its entries' counts. */
 export type Speech = {
-  readonly say: (key: LabelKey, parts?: Readonly<Record<string, string | number>>) => string
+  readonly say: (key: RecordKey, parts?: Readonly<Record<string, string | number>>) => string
   readonly time: (at: string) => string
   readonly who: (who: Who) => string
   readonly said: (value: string, said: SaidModel) => string
@@ -39,7 +40,7 @@ export const speechOf = (model: RecordModel): Speech => {
       [load, ...joined].map((id) => [id, ordinal] as const),
     ),
   )
-  const tell: Speech['say'] = (key, parts) => say(language, key, parts)
+  const tell: Speech['say'] = (key, parts) => sayInRecord(language, key, parts)
   const time = (at: string): string => {
     const clock = dayOf(at) === day ? clockOf(at) : `${dayOf(at)} ${clockOf(at)}`
     return offsetOf(at) === offset ? clock : `${clock} UTC${offsetOf(at)}`
