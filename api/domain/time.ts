@@ -12,11 +12,29 @@ export const LOCAL_TIME =
 /** Milliseconds since the epoch, or undefined where the text has another form or names no day (30 February). */
 export const readLocalTime = (text: string): number | undefined => {
   if (!LOCAL_TIME.test(text)) return undefined
-  try {
-    return Temporal.Instant.from(text).epochMilliseconds
-  } catch {
-    return undefined
-  }
+  // By place, since the form is fixed: each entry has two of these, and a whole log is read again at each start.
+  const at = (from: number, to: number) => Number(text.slice(from, to))
+  const day = dayNumber(at(0, 4), at(5, 7), at(8, 10))
+  if (day === undefined) return undefined
+  const zone = text.length - 6
+  const seconds = zone > 16 ? Number(text.slice(17, zone)) : 0
+  const offset = (text[zone] === '-' ? -1 : 1) * (at(zone + 1, zone + 3) * 60 + at(zone + 4, zone + 6))
+  return ((day * 24 + at(11, 13)) * 60 + at(14, 16) - offset) * 60_000 + Math.round(seconds * 1000)
+}
+
+const MONTH_DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
+
+/** Days from 1970-01-01 in the Gregorian calendar, or undefined where the month has no such day. */
+const dayNumber = (year: number, month: number, day: number): number | undefined => {
+  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0
+  if (day > MONTH_DAYS[month - 1]! + (leap && month === 2 ? 1 : 0)) return undefined
+  // Years that begin in March end with the leap day.
+  const y = month > 2 ? year : year - 1
+  const era = Math.floor(y / 400)
+  const yearOfEra = y - era * 400
+  const dayOfYear = Math.floor((153 * ((month + 9) % 12) + 2) / 5) + day - 1
+  const leaps = Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100)
+  return era * 146_097 + yearOfEra * 365 + leaps + dayOfYear - 719_468
 }
 
 /** The wall clock in an IANA zone, to the millisecond, with its offset. Fails by exception on an unknown zone. */

@@ -1,4 +1,5 @@
 import fc from 'fast-check'
+import { Temporal } from 'temporal-polyfill'
 import { describe, expect, test } from 'vitest'
 import {
   clockOf,
@@ -60,6 +61,31 @@ describe('[L6] local times with the offset then in force', () => {
       { numRuns: 200, seed: 71340 },
     )
   })
+})
+
+test('[L6] any day, true or not, is read as the calendar of Temporal reads it', () => {
+  const two = (n: number) => String(n).padStart(2, '0')
+  const texts = fc
+    .tuple(fc.nat(9999), fc.integer({ min: 1, max: 12 }), fc.integer({ min: 1, max: 31 }), fc.nat(86_399_999))
+    .chain(([year, month, day, ms]) =>
+      fc.constantFrom('+00:00', '-05:00', '+05:30', '+14:00', '-13:59').map((offset) => {
+        const clock = new Date(ms).toISOString().slice(11, 23)
+        return `${String(year).padStart(4, '0')}-${two(month)}-${two(day)}T${clock}${offset}`
+      }),
+    )
+  const byTemporal = (text: string): number | undefined => {
+    try {
+      return Temporal.Instant.from(text).epochMilliseconds
+    } catch {
+      return undefined
+    }
+  }
+  fc.assert(
+    fc.property(texts, (text) => {
+      expect(readLocalTime(text)).toBe(byTemporal(text))
+    }),
+    { numRuns: 2000, seed: 71341 },
+  )
 })
 
 test('[clocks] a clock time off a ticket is on the day that it is near to, with the offset of that day', () => {

@@ -1,5 +1,5 @@
 import { type Fail, fail, ok, type Result } from '../result.ts'
-import { equalBytes, readUtf8, toUtf8 } from './encoding.ts'
+import { readUtf8, toUtf8 } from './encoding.ts'
 
 /** A value that an entry may hold: L2. */
 export type Plain = string | number | readonly Plain[] | { readonly [name: string]: Plain }
@@ -59,7 +59,8 @@ export const readPlain = (bytes: Uint8Array): Result<Plain, BytesProblem> => {
   }
   const wrong = notPlain(value, '', 0)
   if (wrong) return wrong
-  return equalBytes(writePlain(value as Plain), bytes) ? ok(value as Plain) : fail('entry-not-canonical')
+  // Strict UTF-8 has one spelling for each text, so the texts are equal just where the bytes are.
+  return canonicalJson(value) === text ? ok(value as Plain) : fail('entry-not-canonical')
 }
 
 const notPlain = (value: unknown, at: string, depth: number): Fail<BytesProblem> | undefined => {

@@ -24,11 +24,21 @@ export const toHex = (bytes: Uint8Array): string => {
   return text
 }
 
+/** What each character stands for, by its code; 255 for all others. */
+const digitsOf = (alphabet: string): Uint8Array => {
+  const digits = new Uint8Array(128).fill(255)
+  for (let i = 0; i < alphabet.length; i++) digits[alphabet.charCodeAt(i)] = i
+  return digits
+}
+const HEX_DIGITS = digitsOf('0123456789abcdef')
+const BASE64_DIGITS = digitsOf(ALPHABET)
+
 /** Lower-case hex only: one spelling for one value. */
 export const readHex = (text: string): Uint8Array | undefined => {
   if (!HEX.test(text)) return undefined
   const bytes = new Uint8Array(text.length / 2)
-  for (let i = 0; i < bytes.length; i++) bytes[i] = Number.parseInt(text.slice(2 * i, 2 * i + 2), 16)
+  for (let i = 0; i < bytes.length; i++)
+    bytes[i] = (HEX_DIGITS[text.charCodeAt(2 * i)]! << 4) | HEX_DIGITS[text.charCodeAt(2 * i + 1)]!
   return bytes
 }
 
@@ -54,10 +64,21 @@ export const readBase64 = (text: string): Uint8Array | undefined => {
   const bytes = new Uint8Array((text.length / 4) * 3 - padding)
   for (let i = 0, at = 0; i < text.length; i += 4) {
     let group = 0
-    for (let j = 0; j < 4; j++) group = (group << 6) | Math.max(0, ALPHABET.indexOf(text[i + j]!))
+    for (let j = 0; j < 4; j++) {
+      const digit = BASE64_DIGITS[text.charCodeAt(i + j)]!
+      // Padding stands for no bits.
+      group = (group << 6) | (digit === 255 ? 0 : digit)
+    }
     for (let j = 0; j < 3 && at < bytes.length; j++) bytes[at++] = (group >> (16 - 8 * j)) & 255
   }
-  return toBase64(bytes) === text ? bytes : undefined
+  return hasStrayBits(text, padding) ? undefined : bytes
+}
+
+/** Whether the last digit before the padding holds bits beyond the last byte: 4 of them before `==`, 2 before `=`. */
+const hasStrayBits = (text: string, padding: number): boolean => {
+  if (padding === 0) return false
+  const last = BASE64_DIGITS[text.charCodeAt(text.length - padding - 1)]!
+  return (last & (padding === 2 ? 15 : 3)) !== 0
 }
 
 export const equalBytes = (a: Uint8Array, b: Uint8Array): boolean => {
