@@ -26,6 +26,7 @@ import { dispatchCalled } from './kinds/dispatch-called.ts'
 import { entryRefused } from './kinds/entry-refused.ts'
 import { entryWithdrawn } from './kinds/entry-withdrawn.ts'
 import { finishDone } from './kinds/finish-done.ts'
+import { flowMeasured } from './kinds/flow-measured.ts'
 import { jobOpened } from './kinds/job-opened.ts'
 import { jointSawn } from './kinds/joint-sawn.ts'
 import { limitWaived } from './kinds/limit-waived.ts'
@@ -42,12 +43,12 @@ import { photoReceived } from './kinds/photo-received.ts'
 import { photoTaken } from './kinds/photo-taken.ts'
 import { placementPlanned } from './kinds/placement-planned.ts'
 import { pushDecided } from './kinds/push-decided.ts'
+import { pushQuarantined } from './kinds/push-quarantined.ts'
 import { rainFell } from './kinds/rain-fell.ts'
 import { remarkMade } from './kinds/remark-made.ts'
 import { roleChanged } from './kinds/role-changed.ts'
 import { siteAddressed } from './kinds/site-addressed.ts'
 import { slabServed } from './kinds/slab-served.ts'
-import { slumpFlowMeasured } from './kinds/slump-flow-measured.ts'
 import { slumpMeasured } from './kinds/slump-measured.ts'
 import { strengthReported } from './kinds/strength-reported.ts'
 import { temperatureMeasured } from './kinds/temperature-measured.ts'
@@ -106,10 +107,11 @@ export const KINDS = {
   'mix.ordered': mixOrdered,
   'placement.planned': placementPlanned,
   'push.decided': pushDecided,
+  'push.quarantined': pushQuarantined,
   'rain.fell': rainFell,
   'site.addressed': siteAddressed,
   'slab.served': slabServed,
-  'slump-flow.measured': slumpFlowMeasured,
+  'flow.measured': flowMeasured,
   'strength.reported': strengthReported,
   'temperature.measured': temperatureMeasured,
   'ticket.signed': ticketSigned,

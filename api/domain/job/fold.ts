@@ -137,6 +137,7 @@ const take: { readonly [K in Kind]: Take<K> } = {
   'device.withdrawn': nothing,
   'entry.refused': nothing,
   'push.decided': nothing,
+  'push.quarantined': nothing,
   'photo.received': nothing,
   'entry.withdrawn': nothing,
   'job.opened': ({ lists }, { body }, e) => {
@@ -173,7 +174,7 @@ const take: { readonly [K in Kind]: Take<K> } = {
   'water.added': onLoad('water'),
   'admixture.added': onLoad('admixtures'),
   'slump.measured': onLoad('slump'),
-  'slump-flow.measured': onLoad('slumpFlow'),
+  'flow.measured': onLoad('slumpFlow'),
   'air.measured': onLoad('air'),
   'density.measured': onLoad('density'),
   'cylinders.made': onLoad('cylinders'),

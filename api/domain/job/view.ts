@@ -41,7 +41,7 @@ export type LoadView = {
   readonly water: readonly Said<WaterAddition>[]
   readonly admixtures: readonly Said<OfLoad<'admixture.added'>>[]
   readonly slump: readonly Said<Slump>[]
-  readonly slumpFlow: readonly Said<OfLoad<'slump-flow.measured'>>[]
+  readonly slumpFlow: readonly Said<OfLoad<'flow.measured'>>[]
   readonly air: readonly Said<OfLoad<'air.measured'>>[]
   readonly temperatures: readonly Said<OfLoad<'temperature.measured'>>[]
   readonly density: readonly Said<OfLoad<'density.measured'>>[]

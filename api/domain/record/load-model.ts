@@ -95,7 +95,7 @@ export type LoadModel = {
   readonly admixtures: readonly OfLoad<'admixture.added'>[]
   readonly air: readonly OfLoad<'air.measured'>[]
   readonly temperatures: readonly OfLoad<'temperature.measured'>[]
-  readonly slumpFlow: readonly OfLoad<'slump-flow.measured'>[]
+  readonly slumpFlow: readonly OfLoad<'flow.measured'>[]
   readonly density: readonly OfLoad<'density.measured'>[]
   readonly cylinders: readonly OfLoad<'cylinders.made'>[]
   readonly strength: readonly OfLoad<'strength.reported'>[]

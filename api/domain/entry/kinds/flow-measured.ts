@@ -7,7 +7,7 @@ const flow = z.union([quantity('in', 'mm'), notTaken])
 fieldFacts.add(flow, { label: 'slumpFlow', unit: 'in', step: '1/2', plain: ['15', '35'] })
 
 /** The spread of a mix that levels itself: another test than slump. */
-export const slumpFlowMeasured = kind(
+export const flowMeasured = kind(
   { thread: 'job', maker: 'person', since: 2 },
   z.strictObject({ load: uuid, flow, taking: z.optional(taking) }),
 )
