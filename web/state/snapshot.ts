@@ -1,7 +1,7 @@
 import { createSignal } from 'solid-js'
 import type { LoggedEntry } from '../../api/domain/job/standing.ts'
 import type { DeviceWorld } from '../device/world.ts'
-import { phoneEntries } from '../sync/entries.ts'
+import { phoneEntries, type ReadTexts } from '../sync/entries.ts'
 import { type Evidence, getMeta, type Identity, type OwnEntry, type PhotoKept } from '../sync/kept.ts'
 
 /** All that this phone holds, as of one moment. Everything shown is derived from it. */
@@ -26,6 +26,7 @@ export type SnapshotState = {
 export const createSnapshot = (world: DeviceWorld): SnapshotState => {
   const [snapshot, setSnapshot] = createSignal<Snapshot>()
   const [failure, setFailure] = createSignal<unknown>()
+  const known: ReadTexts = new Map()
   let reading = false
   let again = false
   const read = async (): Promise<void> => {
@@ -33,7 +34,7 @@ export const createSnapshot = (world: DeviceWorld): SnapshotState => {
     do {
       again = false
       try {
-        const read = await readSnapshot(world)
+        const read = await readSnapshot(world, known)
         setFailure(undefined)
         setSnapshot(read)
       } catch (error) {
@@ -52,10 +53,10 @@ export const createSnapshot = (world: DeviceWorld): SnapshotState => {
   }
 }
 
-const readSnapshot = (world: DeviceWorld): Promise<Snapshot> =>
+const readSnapshot = (world: DeviceWorld, known: ReadTexts): Promise<Snapshot> =>
   world.store.read(async (tx) => ({
     identity: await getMeta(tx, 'identity'),
-    ...(await phoneEntries(tx, world.sha256)),
+    ...(await phoneEntries(tx, world.sha256, known)),
     photos: await tx.list<PhotoKept>('photos'),
     evidence: (await getMeta(tx, 'evidence')) ?? [],
     clockOffset: (await getMeta(tx, 'clock-offset')) ?? 0,
