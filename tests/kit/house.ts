@@ -24,6 +24,7 @@ export const openHouse = async (given: {
   readonly photoViews?: PhotoViews
   readonly record?: ServerWorld['record']
   readonly report?: ServerWorld['report']
+  readonly signatures?: Pick<ServerWorld, 'verify' | 'keysOf'>
 }): Promise<House> => {
   const { chance, now } = given
   const stores = given.stores ?? createMemoryStore()
@@ -32,13 +33,13 @@ export const openHouse = async (given: {
     mono: now,
     random: chance.bytes,
     sha256,
-    verify: verifySignature,
+    verify: given.signatures?.verify ?? verifySignature,
     store: stores.log,
     accounts: stores.accounts,
     views: stores.views,
     photos: given.photos ?? createPhotoMemory(sha256),
     photoViews: given.photoViews ?? noPhotoViews,
-    keysOf: keysFrom(MASTER_KEY),
+    keysOf: given.signatures?.keysOf ?? keysFrom(MASTER_KEY),
     boot: uuidV7(now(), chance.bytes),
     release: '0.0.0-test',
     demo: false,

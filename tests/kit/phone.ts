@@ -14,6 +14,7 @@ import type { PhoneWorld } from '../../web/sync/phone-world.ts'
 import { jsonBody } from '../../web/sync/sign-in.ts'
 import type { Wire, WireRequest } from '../../web/sync/wire.ts'
 import type { Chance } from './chance.ts'
+import type { Signatures } from './ideal-signatures.ts'
 import { createMemoryPhoneStore } from './memory-phone-store.ts'
 
 export const ZONE = 'America/Chicago'
@@ -68,21 +69,25 @@ export const createPhone = (given: {
   readonly wire: Wire
   readonly store?: PhoneStore
   readonly seed?: Uint8Array
+  /** Other signatures than Ed25519. */
+  readonly signatures?: Pick<Signatures, 'pair' | 'verify'>
+  readonly mono?: () => number
+  readonly localTime?: () => string
 }): Phone => {
   const { chance, now, wire } = given
   const store = given.store ?? createMemoryPhoneStore()
-  const key = signingKey(given.seed ?? chance.bytes(32))
+  const key = (given.signatures?.pair ?? signingKey)(given.seed ?? chance.bytes(32))
   const world: PhoneWorld = {
     now,
-    mono: now,
+    mono: given.mono ?? now,
     random: chance.bytes,
     sha256,
-    verify: verifySignature,
+    verify: given.signatures?.verify ?? verifySignature,
     store,
     wire,
     sign: key.sign,
     publicKey: async () => key.publicKey,
-    localTime: () => toLocalTime(now(), ZONE),
+    localTime: given.localTime ?? (() => toLocalTime(now(), ZONE)),
     boot: uuidV7(now(), chance.bytes),
   }
   const enrol = async (path: string, request: Record<string, unknown>): Promise<void> => {
