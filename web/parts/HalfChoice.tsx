@@ -13,6 +13,8 @@ export const HalfChoice = (props: {
   onPick: (half: Half) => void
   /** The time that it comes to, by which its day is shown where that is not today. */
   time: LocalTime | undefined
+  /** Moves the day by one, where the time may lie on another than the nearest. */
+  onDay?: (days: -1 | 1) => void
 }) => {
   const { t } = usePhone()
   const job = useJob()
@@ -32,7 +34,23 @@ export const HalfChoice = (props: {
         />
       </Show>
       <Show when={props.time}>
-        {(time) => <output class="echo">{showTime(time(), job.localNow())}</output>}
+        {(time) => (
+          <>
+            <output class="echo">{showTime(time(), job.localNow())}</output>
+            <Show when={props.onDay}>
+              {(onDay) => (
+                <div class="wrap">
+                  <button type="button" class="second" onClick={() => onDay()(-1)}>
+                    {t('dayBefore')}
+                  </button>
+                  <button type="button" class="second" onClick={() => onDay()(1)}>
+                    {t('dayAfter')}
+                  </button>
+                </div>
+              )}
+            </Show>
+          </>
+        )}
       </Show>
     </>
   )

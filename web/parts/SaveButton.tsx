@@ -2,7 +2,13 @@ import { createSignal } from 'solid-js'
 import { usePhone } from '../state/phone.ts'
 
 /** Saves once, however often it is hit. The caller closes the form only after the phone has kept the entry. */
-export const SaveButton = (props: { onSave: () => Promise<unknown>; label?: string; disabled?: boolean }) => {
+export const SaveButton = (props: {
+  onSave: () => Promise<unknown>
+  label?: string
+  disabled?: boolean
+  /** Beside a main button. */
+  second?: boolean
+}) => {
   const { t } = usePhone()
   const [busy, setBusy] = createSignal(false)
   const press = async () => {
@@ -13,7 +19,7 @@ export const SaveButton = (props: { onSave: () => Promise<unknown>; label?: stri
   return (
     <button
       type="button"
-      class="main"
+      classList={{ main: !props.second }}
       disabled={(props.disabled ?? false) || busy()}
       onClick={() => void press()}
     >

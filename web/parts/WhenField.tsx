@@ -44,13 +44,14 @@ export const WhenField = (props: {
               most={5}
               value={given().text}
               wrong={wrong()}
-              onInput={(text) => props.onChange({ is: 'at', text, half: given().half })}
+              onInput={(text) => props.onChange({ ...given(), text })}
             />
             <HalfChoice
               text={given().text}
               half={given().half}
               time={time()}
               onPick={(half) => props.onChange({ ...given(), half })}
+              onDay={(days) => props.onChange({ ...given(), days: (given().days ?? 0) + days })}
             />
           </>
         )}

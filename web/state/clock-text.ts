@@ -1,4 +1,4 @@
-import { clockTimeNear, type LocalTime, readLocalTime } from '../../api/domain/time.ts'
+import { clockTimeNear, dayOf, daysLater, type LocalTime, readLocalTime } from '../../api/domain/time.ts'
 
 /** A clock time as typed with gloves on: `705`, `0705`, `7:05`, `13:20`. */
 export type ClockText =
@@ -37,4 +37,25 @@ export const lastTimeAt = (clock: string, near: number, zone: string): LocalTime
     if (time !== undefined && readLocalTime(time)! <= near + AHEAD) return time
   }
   return undefined
+}
+
+/** The first time that the clock stands there from shortly before `near` on: what was promised for seven is tomorrow's. */
+export const nextTimeAt = (clock: string, near: number, zone: string): LocalTime | undefined => {
+  for (const day of [near - DAY, near, near + DAY, near + 2 * DAY]) {
+    const time = clockTimeNear(clock, day, zone)
+    if (time !== undefined && readLocalTime(time)! >= near - AHEAD) return time
+  }
+  return undefined
+}
+
+/** A clock time on the day of another time, or so many days from it; across a daylight-saving night too. */
+export const timeOnDay = (
+  clock: string,
+  of: LocalTime,
+  days: number,
+  zone: string,
+): LocalTime | undefined => {
+  // Noon of that day, whichever offset is then in force, is still that day.
+  const noon = readLocalTime(`${daysLater(dayOf(of), days)}T12:00${of.slice(-6)}`)
+  return noon === undefined ? undefined : clockTimeNear(clock, noon, zone)
 }

@@ -2,7 +2,7 @@ import type { Happening } from '../../api/domain/entry/make.ts'
 import type { BodyOf, Kind } from '../../api/domain/entry/registry.ts'
 import type { LocalTime } from '../../api/domain/time.ts'
 import { clockTimeNear, readLocalTime, toLocalTime } from '../../api/domain/time.ts'
-import { type Half, lastTimeAt, readClock } from './clock-text.ts'
+import { type Half, lastTimeAt, readClock, timeOnDay } from './clock-text.ts'
 import { LIMIT_TEXT } from './field-mark.ts'
 import { readQuantity } from './quantity-text.ts'
 
@@ -22,7 +22,13 @@ export const NOTHING_STATED: Stated = { text: '', notStated: false }
 export type When =
   | { readonly is: 'now' }
   | { readonly is: 'kept' }
-  | { readonly is: 'at'; readonly text: string; readonly half: Half | undefined }
+  | {
+      readonly is: 'at'
+      readonly text: string
+      readonly half: Half | undefined
+      /** Days later (or earlier, below zero) than the day that the clock time would mean by itself. */
+      readonly days?: number
+    }
 
 export type TicketDraft = {
   readonly number: Stated
@@ -98,7 +104,9 @@ export const readWhen = (when: When, now: number, zone: string, kept?: LocalTime
   if (read.is !== 'clock') return undefined
   // A corrected time stays on the day that was logged: a slip of hours must not become a slip of a day.
   const logged = kept === undefined ? undefined : readLocalTime(kept)
-  return logged === undefined ? lastTimeAt(read.clock, now, zone) : clockTimeNear(read.clock, logged, zone)
+  const time =
+    logged === undefined ? lastTimeAt(read.clock, now, zone) : clockTimeNear(read.clock, logged, zone)
+  return time && when.days ? timeOnDay(read.clock, time, when.days, zone) : time
 }
 
 /** A ticket as logged, back in its form, for a correction. */

@@ -3,7 +3,9 @@ import type { BodyOf, Kind } from '../../api/domain/entry/registry.ts'
 import { type JobFigures, jobFigures, type LoadFigures } from '../../api/domain/job/figures.ts'
 import type { HistoryLine, JobView, LoadView } from '../../api/domain/job/view.ts'
 import type { LocalTime } from '../../api/domain/time.ts'
+import type { Names } from '../../api/domain/words/body-lines.ts'
 import type { Draft } from './draft.ts'
+import type { Words } from './language.ts'
 import type { Phone } from './phone.ts'
 
 /** What lies over the job's screen at the moment. */
@@ -28,6 +30,12 @@ export type JobHere = {
   readonly load: (id: string) => LoadView | undefined
   readonly loadFigures: (id: string) => LoadFigures | undefined
   readonly line: (hash: string) => HistoryLine | undefined
+  /** Entries of these kinds that stand, of one load or of none; in the order in which they happened. */
+  readonly standing: (kinds: readonly Kind[], load?: string) => readonly HistoryLine[]
+  /** The parts of the slab that were planned, by name. */
+  readonly parts: () => readonly { readonly id: string; readonly name: string }[]
+  /** Names of what this job's entries name by id. */
+  readonly names: (t: Words) => Names
   readonly over: () => Over | undefined
   setOver(over: Over | undefined): void
   /** Now, as the clock on the site shows it. */
@@ -46,6 +54,24 @@ export const createJobHere = (phone: Phone, job: string): JobHere => {
   const figures = createMemo(() => jobFigures(view()))
   const lines = createMemo(() => new Map(view().history.map((line) => [line.hash, line])))
   const [over, setOver] = createSignal<Over>()
+  const standing = createMemo(() => {
+    const byKind = new Map<Kind, HistoryLine[]>()
+    for (const line of view().history) {
+      if (!line.stands) continue
+      const list = byKind.get(line.kind)
+      if (list) list.push(line)
+      else byKind.set(line.kind, [line])
+    }
+    return byKind
+  })
+  const place = createMemo(() => new Map(view().history.map((line, i) => [line.hash, i])))
+  const parts = createMemo(() =>
+    view().placements.flatMap(({ value }) => value.parts.map(({ part, name }) => ({ id: part, name }))),
+  )
+  /** The load that an id stands for, also one under which it was logged before it was joined. */
+  const loadOf = (id: string): LoadView | undefined =>
+    view().loads.find((load) => load.id === id || load.joined.includes(id))
+  const idsOf = (id: string): ReadonlySet<string> => new Set([id, ...(loadOf(id)?.joined ?? [])])
   const zone = (): string => view().zone[0]?.value ?? phone.identity()?.zone ?? 'UTC'
   const localNow = (): LocalTime => phone.localNow(zone())
   const log: JobHere['log'] = (kind, { body, occurredAt, source, evidence }, correction) =>
@@ -57,9 +83,28 @@ export const createJobHere = (phone: Phone, job: string): JobHere => {
     zone,
     name: () => view().name[0]?.value,
     loadIds: () => newestFirst(view().loads),
-    load: (id) => view().loads.find((load) => load.id === id),
+    load: loadOf,
     loadFigures: (id) => figures().loads.find((load) => load.load === id),
     line: (hash) => lines().get(hash),
+    standing: (kinds, load) => {
+      const ids = load === undefined ? undefined : idsOf(load)
+      return kinds
+        .flatMap((kind) => standing().get(kind) ?? [])
+        .filter(({ entry }) => {
+          const of = 'load' in entry.body ? entry.body.load : undefined
+          return of === undefined ? ids === undefined : (ids?.has(of) ?? false)
+        })
+        .sort((a, b) => (place().get(a.hash) ?? 0) - (place().get(b.hash) ?? 0))
+    },
+    parts,
+    names: (t) => ({
+      load: (id) => {
+        const load = loadOf(id)
+        return load && t('loadNumber', { number: load.ordinal })
+      },
+      part: (id) => parts().find((part) => part.id === id)?.name,
+      person: (id) => phone.jobs.nameOf(id),
+    }),
     over,
     setOver,
     localNow,

@@ -1,3 +1,5 @@
+import { enPour } from './pour-en.ts'
+
 /** English, the words of the trade. Each key must stand in es.ts too, or the types fail. */
 export const en = {
   // Fields
@@ -43,6 +45,10 @@ export const en = {
   problemEntryPerson: 'This entry is in somebody else’s name. Log it in your own.',
   problemEntryThread: 'This entry does not belong in this job. Open the right job and log it there.',
   problemRoleMayNot: 'Your role may not do this. Ask the owner or a foreman.',
+  problemNotSetAside:
+    'This decision names something that was not set aside from that phone. Look at the list again.',
+  problemAuthorUnknown:
+    'The phone’s log has a gap before this entry, so nobody can show that this phone made it.',
   problemPushGap: 'Some entries before these have not arrived. The phone will send them first.',
   problemHeadDiffers:
     'What this phone signed does not fit what it sent. Nothing was taken; it will try again.',
@@ -286,6 +292,32 @@ export const en = {
   codeNeedsServer: 'A join code can be made once this person is on the server.',
   withdrawDevice: 'Withdraw this device',
   withdrawHelp: 'What it sends from then on is set aside until an owner decides. What it sent before stays.',
+  deviceShared: 'Shared phone',
+  sharedHelp:
+    'The crew shares it: each one taps their name before they log. A tapped name proves nobody, so it can log what a crew member may log, and nothing about people.',
+  joinShared: 'The whole crew will log on this phone. {name} answers for it.',
+  whoLogs: 'Who is logging?',
+  whoHelp:
+    'The entry will say that the name was tapped on a shared phone. It is asked again after ten minutes without a touch.',
+  whoNow: 'Logging: {name}',
+  whoNobody: 'Nobody picked: tap your name',
+  changeRole: 'Change the role',
+  roleOf: 'Role of {name}',
+  roleLastOwner: 'This is the only owner. Make somebody else an owner first.',
+  setAsideFrom: 'Set aside from this phone: {count}',
+  setAsideLook: 'Look and decide',
+  setAsideTitle: 'Set aside',
+  setAsideHelp:
+    'Sent after the phone was withdrawn. It counts nowhere until you admit it. What you decline is kept, outside the log.',
+  setAsideUnreadable: 'Nothing that the log can take',
+  setAsideNewer: 'From a newer program: can’t be read here yet',
+  setAsideNone: 'Nothing waits for a decision.',
+  setAsideDecided: 'Decided: {admitted} admitted, {declined} declined, {refused} admitted and not taken',
+  chooseAll: 'Choose all',
+  chosenNone: 'Choose at least one.',
+  admitChosen: 'Admit what is chosen: {count}',
+  declineChosen: 'Decline what is chosen: {count}',
+  declinedBefore: 'declined before',
   withdrawOwn: 'This is the device in your hand.',
   withdrawFirst: 'I want to withdraw it',
   withdrawReally: 'Yes, withdraw it',
@@ -321,4 +353,5 @@ export const en = {
   // Screens
   missingHead: 'Not recorded',
   hoursCount: '{hours} h {minutes} min',
+  ...enPour,
 } as const

@@ -1,4 +1,5 @@
 import type { LabelKey } from './labels.ts'
+import { esPour } from './pour-es.ts'
 
 /** Spanish as US crews use it: common practice, no source. */
 export const es: Record<LabelKey, string> = {
@@ -43,6 +44,9 @@ export const es: Record<LabelKey, string> = {
   problemEntryPerson: 'Este apunte está a nombre de otra persona. Apúntalo a tu nombre.',
   problemEntryThread: 'Este apunte no es de esta obra. Abre la obra correcta y apúntalo ahí.',
   problemRoleMayNot: 'Tu puesto no permite esto. Pregunta al dueño o al mayordomo.',
+  problemNotSetAside: 'Esta decisión nombra algo que no se apartó de ese teléfono. Vuelve a ver la lista.',
+  problemAuthorUnknown:
+    'Al registro del teléfono le falta algo antes de este apunte; no se puede mostrar que lo hizo ese teléfono.',
   problemPushGap: 'Faltan apuntes anteriores. El teléfono los mandará primero.',
   problemHeadDiffers:
     'Lo que firmó este teléfono no coincide con lo que mandó. No se tomó nada; lo intentará otra vez.',
@@ -291,6 +295,32 @@ export const es: Record<LabelKey, string> = {
   withdrawDevice: 'Dar de baja este aparato',
   withdrawHelp:
     'Lo que mande desde entonces se aparta hasta que decida el dueño. Lo que mandó antes se queda.',
+  deviceShared: 'Teléfono compartido',
+  sharedHelp:
+    'Lo usa toda la cuadrilla: cada quien toca su nombre antes de apuntar. Un nombre tocado no prueba quién fue; por eso permite lo que puede apuntar la cuadrilla y nada sobre personas.',
+  joinShared: 'Toda la cuadrilla va a apuntar en este teléfono. {name} responde por él.',
+  whoLogs: '¿Quién apunta?',
+  whoHelp:
+    'El apunte dirá que el nombre se tocó en un teléfono compartido. Se vuelve a preguntar tras diez minutos sin tocarlo.',
+  whoNow: 'Apunta: {name}',
+  whoNobody: 'Sin nombre: toca el tuyo',
+  changeRole: 'Cambiar el puesto',
+  roleOf: 'Puesto de {name}',
+  roleLastOwner: 'Es el único dueño. Primero nombra a otro dueño.',
+  setAsideFrom: 'Apartados de este teléfono: {count}',
+  setAsideLook: 'Ver y decidir',
+  setAsideTitle: 'Apartados',
+  setAsideHelp:
+    'Llegaron después de dar de baja el teléfono. No cuentan en nada hasta que los admitas. Lo que rechaces se guarda, fuera del registro.',
+  setAsideUnreadable: 'Nada que el registro pueda tomar',
+  setAsideNewer: 'De un programa más nuevo: aquí todavía no se puede leer',
+  setAsideNone: 'Nada espera decisión.',
+  setAsideDecided: 'Decididos: {admitted} admitidos, {declined} rechazados, {refused} admitidos y no tomados',
+  chooseAll: 'Elegir todos',
+  chosenNone: 'Elige al menos uno.',
+  admitChosen: 'Admitir lo elegido: {count}',
+  declineChosen: 'Rechazar lo elegido: {count}',
+  declinedBefore: 'rechazado antes',
   withdrawOwn: 'Es el aparato que tienes en la mano.',
   withdrawFirst: 'Quiero darlo de baja',
   withdrawReally: 'Sí, darlo de baja',
@@ -323,4 +353,5 @@ export const es: Record<LabelKey, string> = {
   codeWasMine: 'Lo usé en este teléfono hace un momento',
   missingHead: 'Sin apuntar',
   hoursCount: '{hours} h {minutes} min',
+  ...esPour,
 }

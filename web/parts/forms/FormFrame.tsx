@@ -11,6 +11,8 @@ import { WhyField } from '../WhyField.tsx'
 export type FormProps<K extends Kind> = {
   readonly initial?: EntryOf<K> | undefined
   readonly onSave: (draft: Draft<K>, why: Why | undefined) => Promise<unknown>
+  /** Logs it and leaves the form open for another one. True once it is kept. */
+  readonly onSaveMore?: ((draft: Draft<K>) => Promise<boolean>) | undefined
 }
 
 /**
@@ -24,20 +26,44 @@ export const FormFrame = <K extends Kind>(props: {
   onOpen: () => void
   /** Why there is no draft, where it is not that an answer is open. */
   says?: string | undefined
+  /** A value that is plainly unusual: asked once, and logged as it is when saved again. */
+  asks?: string | undefined
+  /** Makes the form ready for another one, once this one is kept. */
+  onAnother?: ((draft: Draft<K>) => void) | undefined
   children: JSX.Element
 }) => {
   const { t, language } = usePhone()
   const [why, setWhy] = createSignal('')
   const [tried, setTried] = createSignal(false)
   const correcting = () => props.form.initial !== undefined
-  const save = async () => {
+  const [asked, setAsked] = createSignal<string>()
+  const isAsked = () => props.asks !== undefined && asked() === props.asks
+  /** The draft, if nothing is open and nothing is to be looked at once more. */
+  const complete = (): Draft<K> | undefined => {
     const draft = props.draft()
-    const reason = why().trim()
-    if (!draft || (correcting() && reason === '')) {
+    if (!draft || (correcting() && why().trim() === '')) {
       setTried(true)
       props.onOpen()
-      return
+      return undefined
     }
+    if (props.asks !== undefined && !isAsked()) {
+      setAsked(props.asks)
+      props.onOpen()
+      return undefined
+    }
+    return draft
+  }
+  const saveMore = async () => {
+    const draft = complete()
+    if (!draft || !(await props.form.onSaveMore?.(draft))) return
+    setTried(false)
+    setAsked(undefined)
+    props.onAnother?.(draft)
+  }
+  const save = async () => {
+    const draft = complete()
+    if (!draft) return
+    const reason = why().trim()
     await props.form.onSave(draft, correcting() ? { lang: language(), text: reason } : undefined)
   }
   return (
@@ -51,7 +77,15 @@ export const FormFrame = <K extends Kind>(props: {
           ⚠ {props.says ?? t('answerMarked')}
         </p>
       </Show>
+      <Show when={isAsked() && props.draft()}>
+        <p class="unusual" role="status">
+          ⚠ {props.asks}
+        </p>
+      </Show>
       <div class="form-end">
+        <Show when={!correcting() && props.form.onSaveMore && props.onAnother}>
+          <SaveButton second onSave={saveMore} label={t('saveAndAnother')} />
+        </Show>
         <SaveButton onSave={save} label={t(correcting() ? 'saveCorrection' : 'save')} />
       </div>
     </form>
