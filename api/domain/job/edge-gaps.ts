@@ -1,18 +1,64 @@
 import { minutesBetween, readLocalTime } from '../time.ts'
+import { batchingTimes } from './limit.ts'
+import { isSentBack } from './sent-back.ts'
 import type { LoadView } from './view.ts'
 
-/** From the end of one load's discharge to the start of the next that began after it: how long an edge stood. */
+/** From the end of one load's discharge to the start of the next that went to the same place: how long an edge stood. */
 export type EdgeGap = { readonly from: string; readonly to: string; readonly minutes: number }
 
-/** Between loads that follow each other by their starts; only where each has the one time that it needs. */
+/**
+ * Between loads that follow one another in a part, by their starts; a load of which nobody said where it went may have gone
+ * to any. Only where each has the one time that it needs, and no other load may have gone in between: an edge that was kept
+ * alive by a load with no times is not known to have stood. Loads that overlap leave no edge standing.
+ */
 export const edgeGaps = (loads: readonly LoadView[]): EdgeGap[] => {
-  const started = loads
-    .filter((load) => load.started.length === 1)
-    .sort((a, b) => (readLocalTime(a.started[0]!.value) ?? 0) - (readLocalTime(b.started[0]!.value) ?? 0))
-  return started.slice(1).flatMap((load, i) => {
-    const before = started[i]!
-    const minutes =
-      before.ended.length === 1 ? minutesBetween(before.ended[0]!.value, load.started[0]!.value) : undefined
-    return minutes === undefined ? [] : [{ from: before.id, to: load.id, minutes }]
+  const poured = loads.filter((load) => !isSentBack(load))
+  const parts = new Set(poured.flatMap(partsOf))
+  const places = parts.size === 0 ? [undefined] : [...parts].sort()
+  const found = places.flatMap((part) => gapsIn(poured.filter((load) => mayBeIn(load, part))))
+  return found
+    .filter((gap, i) => found.findIndex(({ from, to }) => from === gap.from && to === gap.to) === i)
+    .sort((a, b) => ordinalOf(loads, a.to) - ordinalOf(loads, b.to))
+}
+
+const partsOf = (load: LoadView): string[] =>
+  load.placed.flatMap((s) => s.value.places.map(({ part }) => part))
+
+const mayBeIn = (load: LoadView, part: string | undefined): boolean =>
+  part === undefined || load.placed.length === 0 || partsOf(load).includes(part)
+
+const ordinalOf = (loads: readonly LoadView[], id: string): number =>
+  loads.find((load) => load.id === id)?.ordinal ?? 0
+
+const gapsIn = (loads: readonly LoadView[]): EdgeGap[] =>
+  loads.flatMap((load): EdgeGap[] => {
+    const start = only(load.started)
+    if (start === undefined) return []
+    const others = loads.filter((other) => other !== load)
+    const before = others.filter((other) => (only(other.started) ?? Number.POSITIVE_INFINITY) < start)
+    const ends = before.map((other) => ({ other, end: only(other.ended) }))
+    const last = ends.reduce<(typeof ends)[number] | undefined>(
+      (a, b) =>
+        a === undefined || (b.end ?? Number.POSITIVE_INFINITY) > (a.end ?? Number.POSITIVE_INFINITY) ? b : a,
+      undefined,
+    )
+    if (last?.end === undefined || last.end > start) return []
+    const end = last.end
+    if (others.some((other) => !before.includes(other) && mayHaveGoneBetween(other, end, start))) return []
+    const minutes = minutesBetween(last.other.ended[0]!.value, load.started[0]!.value)
+    return minutes === undefined ? [] : [{ from: last.other.id, to: load.id, minutes }]
   })
+
+type Times = readonly { readonly value: string }[]
+const instants = (times: Times): number[] => times.map((s) => readLocalTime(s.value) ?? 0)
+const only = (times: Times): number | undefined => (times.length === 1 ? instants(times)[0] : undefined)
+
+/** Its earliest possible start lies before the gap's end, and its latest possible end after the gap's beginning. */
+const mayHaveGoneBetween = (load: LoadView, from: number, to: number): boolean => {
+  const batched = batchingTimes(load.ticket).map((value) => ({ value }))
+  const first = [load.started, load.arrived, batched].find((times) => times.length > 0) ?? []
+  const last = [load.ended, load.left].find((times) => times.length > 0) ?? []
+  const isAfter = first.length > 0 && Math.min(...instants(first)) >= to
+  const isBefore = last.length > 0 && Math.max(...instants(last)) <= from
+  return !isAfter && !isBefore
 }

@@ -1,28 +1,24 @@
-import { compare, inUnit, minus, type Ratio, ratio, sum } from '../units.ts'
+import { minus, type Ratio, sum } from '../units.ts'
 import { type EdgeGap, edgeGaps } from './edge-gaps.ts'
 import { batchingTimes, type LimitFigure, limitFigure } from './limit.ts'
 import { type Minutes, minutesOf } from './minutes.ts'
 import { gapsOf, type JobGap } from './missing.ts'
+import { type JobOddityKey, jobOddities, loadOddities, type OddityKey } from './oddities.ts'
+import { type EntryOf, entriesOf } from './said-twice.ts'
+import { isSentBack } from './sent-back.ts'
 import { type ToleranceCheck, toleranceChecks } from './tolerance.ts'
-import type { Fact, JobView, LoadView, Said } from './view.ts'
-import { formedYards, orderedYards, overFormedPercent, placedOf, placedYards } from './volume.ts'
-import { type TicketWater, ticketWaters, type WaterByStage, waterByStage } from './water-cement.ts'
+import type { Fact, JobView, LoadView } from './view.ts'
+import { formedYards, orderedYards, overFormedPercent, placedOf, placedYards, ticketYards } from './volume.ts'
+import { type WaterByStage, type WaterFigure, waterByStage, waterFigure } from './water.ts'
+import { type TicketWater, ticketWaters } from './water-cement.ts'
 
-/** Water put in on site, in gallons: an exact sum, and whether it is all there is to know. */
-export type WaterFigure =
-  | { readonly is: 'not-recorded' }
-  | { readonly is: 'none' }
-  | {
-      readonly is: 'given'
-      readonly gallons: Ratio
-      readonly alsoNotSure: boolean
-      readonly alsoNone: boolean
-    }
-  | { readonly is: 'not-sure' }
+export type { JobOddityKey, OddityKey } from './oddities.ts'
+export type { WaterFigure } from './water.ts'
 
 export type LoadFigures = {
   readonly load: string
   readonly ordinal: number
+  readonly batchToArrival: Minutes
   readonly batchToStart: Minutes
   readonly batchToEnd: Minutes
   readonly onSite: Minutes
@@ -51,140 +47,104 @@ export type MissingKey =
   | 'left'
   | 'water'
   | 'slump'
-export type OddityKey = 'times-backwards' | 'time-ahead' | 'water-none-and-some' | 'several-answers'
 
 export type JobFigures = {
   readonly loads: readonly LoadFigures[]
   /** Sum of what was ordered; undefined where no order was recorded. */
   readonly orderedYards: Ratio | undefined
-  /** Sum over the loads whose ticket states yards, one ticket each. */
+  /** Sum over the loads whose ticket states yards, one ticket each; a load that was sent back is not in it. */
   readonly ticketedYards: Ratio
   /** Loads that this sum does not count, since their yards are not recorded, not stated or in conflict. */
   readonly loadsWithoutYards: number
+  /** Sum over the tickets of the loads that were sent back. */
+  readonly sentBackYards: Ratio
   readonly difference: Ratio | undefined
   /** By the planned parts; undefined where nothing was planned. */
   readonly formedYards: Ratio | undefined
+  /** Planned parts that this sum does not count, since several sizes stand. */
+  readonly partsWithoutYards: number
   /** Sum over the loads of which it is known. */
   readonly placedYards: Ratio
   readonly loadsWithoutPlaced: number
-  /** Placed above formed, in per cent of formed. */
+  /** Placed above formed, in per cent of formed; undefined until both are known whole. */
   readonly overFormed: Ratio | undefined
   readonly edgeGaps: readonly EdgeGap[]
   readonly gaps: readonly JobGap[]
+  readonly oddities: readonly JobOddityKey[]
 }
 
 /** The figures of a job: each computed from standing entries, none typed. The same code on phone, server, checker. */
 export const jobFigures = (job: JobView): JobFigures => {
-  const loads = job.loads.map((load) => loadFigures(load, job.mix))
-  const counted = loads.flatMap((load) => (load.yards.length === 1 ? [load.yards[0]!] : []))
+  const entryOf = entriesOf(job)
+  const loads = job.loads.map((load) => loadFigures(load, job.mix, entryOf))
+  const sentBack = new Set(job.loads.filter(isSentBack).map(({ id }) => id))
+  const kept = loads.filter(({ load }) => !sentBack.has(load))
+  const counted = kept.flatMap(({ yards }) => (yards.length === 1 ? [yards[0]!] : []))
   const ordered = orderedYards(job)
   const ticketedYards = sum(counted)
   const formed = formedYards(job)
   const placed = placedYards(job.loads)
   const loadsWithoutPlaced = loads.filter((load) => load.placed === undefined).length
+  const isWhole = kept.length > 0 && loadsWithoutPlaced === 0 && formed.partsWithout === 0
   return {
     loads,
     orderedYards: ordered,
     ticketedYards,
-    loadsWithoutYards: loads.length - counted.length,
+    loadsWithoutYards: kept.length - counted.length,
+    sentBackYards: sum(
+      loads.flatMap(({ load, yards }) => (sentBack.has(load) && yards.length === 1 ? [yards[0]!] : [])),
+    ),
     difference: ordered && minus(ticketedYards, ordered),
-    formedYards: formed,
+    formedYards: formed.yards,
+    partsWithoutYards: formed.partsWithout,
     placedYards: placed,
     loadsWithoutPlaced,
-    overFormed:
-      formed && loads.length > 0 && loadsWithoutPlaced === 0 ? overFormedPercent(placed, formed) : undefined,
+    overFormed: formed.yards && isWhole ? overFormedPercent(placed, formed.yards) : undefined,
     edgeGaps: edgeGaps(job.loads),
     gaps: gapsOf(job, new Map(loads.map((load) => [load.load, load.limit.verdict]))),
+    oddities: jobOddities(job, entryOf),
   }
 }
 
-const loadFigures = (load: LoadView, mix: JobView['mix']): LoadFigures => {
+const loadFigures = (load: LoadView, mix: JobView['mix'], entryOf: EntryOf): LoadFigures => {
   const batched = batchingTimes(load.ticket)
-  const batchToStart = minutesOf(batched, times(load.started))
-  const batchToEnd = minutesOf(batched, times(load.ended))
-  const onSite = minutesOf(times(load.arrived), times(load.left))
-  const water = waterFigure(load)
   return {
     load: load.id,
     ordinal: load.ordinal,
-    batchToStart,
-    batchToEnd,
-    onSite,
+    batchToArrival: minutesOf(batched, times(load.arrived)),
+    batchToStart: minutesOf(batched, times(load.started)),
+    batchToEnd: minutesOf(batched, times(load.ended)),
+    onSite: minutesOf(times(load.arrived), times(load.left)),
     limit: limitFigure(load, mix),
-    water,
+    water: waterFigure(load),
     waterByStage: waterByStage(load),
     ticketWaters: ticketWaters(load),
     tolerances: toleranceChecks(load, mix),
-    yards: distinct(
-      load.ticket.flatMap(({ value }) => {
-        const yards = value.yards.is === 'given' ? inUnit(value.yards, 'yd3') : undefined
-        return yards?.ok ? [yards.value] : []
-      }),
-    ),
+    yards: ticketYards(load),
     placed: placedOf(load),
     missing: missingOf(load),
-    oddities: odditiesOf(
-      load,
-      [
-        batchToStart,
-        batchToEnd,
-        onSite,
-        minutesOf(times(load.arrived), times(load.started)),
-        minutesOf(times(load.started), times(load.ended)),
-        minutesOf(times(load.ended), times(load.left)),
-        minutesOf(batched, whenSaid([...load.water, ...load.slump])),
-        minutesOf(whenSaid([...load.water, ...load.slump]), times(load.left)),
-      ],
-      water,
-    ),
+    oddities: loadOddities(load, entryOf),
   }
 }
 
-const whenSaid = (all: readonly Said<unknown>[]): string[] => all.map((s) => s.at)
-
 const times = (fact: Fact<string>): string[] => fact.map((s) => s.value)
 
-const distinct = (all: readonly Ratio[]): Ratio[] =>
-  all.filter((a, i) => all.findIndex((b) => compare(a, b) === 0) === i).sort(compare)
-
-const waterFigure = (load: LoadView): WaterFigure => {
-  const amounts = load.water.map((s) => s.value.amount)
-  const given = amounts.flatMap((amount) => {
-    const gallons = amount.is === 'given' ? inUnit(amount, 'gal') : undefined
-    return gallons?.ok ? [gallons.value] : []
-  })
-  const alsoNotSure = amounts.some((a) => a.is === 'not-sure')
-  const alsoNone = amounts.some((a) => a.is === 'none')
-  if (given.length > 0) return { is: 'given', gallons: sum(given), alsoNotSure, alsoNone }
-  if (alsoNotSure) return { is: 'not-sure' }
-  return alsoNone ? { is: 'none' } : { is: 'not-recorded' }
-}
-
 const missingOf = (load: LoadView): MissingKey[] => {
-  const ticket = load.ticket[0]?.value
+  const tickets = load.ticket.map((s) => s.value)
+  const unstated = (fact: 'batchedAt' | 'limit' | 'yards') =>
+    tickets.length > 0 && tickets.every((ticket) => ticket[fact].is === 'not-stated')
+  const isPoured = !isSentBack(load)
   const missing: [MissingKey, boolean][] = [
-    ['ticket', !ticket],
-    ['batched', ticket?.batchedAt.is === 'not-stated'],
-    ['limit', ticket?.limit.is === 'not-stated'],
-    ['yards', ticket?.yards.is === 'not-stated'],
+    ['ticket', tickets.length === 0],
+    ['batched', unstated('batchedAt')],
+    ['limit', unstated('limit')],
+    ['yards', unstated('yards')],
     ['arrived', load.arrived.length === 0],
     ['water', load.water.length === 0],
     ['slump', load.slump.length === 0],
-    ['started', load.started.length === 0],
-    ['ended', load.ended.length === 0],
+    ['started', isPoured && load.started.length === 0],
+    ['ended', isPoured && load.ended.length === 0],
     ['left', load.left.length === 0],
   ]
   return missing.flatMap(([key, is]) => (is ? [key] : []))
-}
-
-const odditiesOf = (load: LoadView, spans: readonly Minutes[], water: WaterFigure): OddityKey[] => {
-  const single = [load.ticket, load.arrived, load.started, load.ended, load.left]
-  const none = water.is === 'given' && water.alsoNone && compare(water.gallons, ratio(0n)) > 0
-  const odd: [OddityKey, boolean][] = [
-    ['times-backwards', spans.some((s) => s.backwards)],
-    ['time-ahead', [...single, load.water, load.slump].flat().some((s) => s.ahead)],
-    ['water-none-and-some', none],
-    ['several-answers', single.some((fact) => fact.length > 1)],
-  ]
-  return odd.flatMap(([key, is]) => (is ? [key] : []))
 }

@@ -1,8 +1,9 @@
-import { readLocalTime } from '../time.ts'
-import { compare, inUnit, ratio } from '../units.ts'
+import { minutesBetween, readLocalTime } from '../time.ts'
 import type { Verdict } from './limit.ts'
 import { lastNightTold } from './nights.ts'
+import { isSentBack } from './sent-back.ts'
 import type { JobView, LoadView, Said } from './view.ts'
+import { isSome, stageOf } from './water.ts'
 
 /** What a dispute may turn on and this log does not say. */
 export type GapCode =
@@ -27,8 +28,8 @@ export type GapCode =
   | 'signature'
   | 'curb-line'
 
-/** Not taken and left blank were said by somebody; of what is not recorded nobody said anything. */
-export type GapIs = 'not-recorded' | 'not-taken' | 'left-blank'
+/** Not taken and left blank were said by somebody; of what is not recorded nobody said anything; by eye is not measured. */
+export type GapIs = 'not-recorded' | 'not-taken' | 'by-eye' | 'left-blank'
 
 export type JobGap = {
   readonly gap: GapCode
@@ -41,11 +42,11 @@ export type JobGap = {
 
 /** Everything that a job's log leaves open, in the order in which it would have happened. */
 export const gapsOf = (job: JobView, limits: ReadonlyMap<string, Verdict>): JobGap[] => {
-  const taken = job.loads.filter((load) => load.rejected.length === 0)
+  const taken = job.loads.filter((load) => !isSentBack(load))
   const parts = partsPlaced(job)
   return [
     ...parts.flatMap((part) => beforeThePour(job, part)),
-    ...missing('weather', job.weather.length > 0 || job.temperatures.some((s) => s.value.of === 'air')),
+    ...missing('weather', isWeatherKnown(job)),
     ...taken.flatMap((load) => ofLoad(load, limits.get(load.id))),
     ...(taken.length > 0 ? afterwards(job, taken, parts) : []),
   ]
@@ -53,6 +54,12 @@ export const gapsOf = (job: JobView, limits: ReadonlyMap<string, Verdict>): JobG
 
 const missing = (gap: GapCode, recorded: boolean, of: Pick<JobGap, 'load' | 'part'> = {}): JobGap[] =>
   recorded ? [] : [{ gap, is: 'not-recorded', ...of }]
+
+const isWeatherKnown = (job: JobView): boolean =>
+  job.weather.length > 0 ||
+  [job, ...job.loads].some(({ temperatures }) =>
+    temperatures.some(({ value: { of, temperature } }) => of === 'air' && temperature.is === 'given'),
+  )
 
 /** Parts that a load is said to fill; all that were planned, where nobody said where any load went. */
 const partsPlaced = (job: JobView): string[] => {
@@ -85,11 +92,7 @@ const ofLoad = (load: LoadView, limit: Verdict | undefined): JobGap[] => {
   const of = { load: load.id }
   const concrete = load.temperatures.filter((s) => s.value.of === 'concrete')
   return [
-    ...reading(
-      'slump',
-      load.slump.map((s) => s.value.slump),
-      of,
-    ),
+    ...reading('slump', load.slump.map(slumpIs), of),
     ...reading(
       'air',
       load.air.map((s) => s.value.air),
@@ -116,49 +119,54 @@ const ofLoad = (load: LoadView, limit: Verdict | undefined): JobGap[] => {
   ]
 }
 
-/** A reading that somebody took, or said was not taken, or neither. */
-const reading = (
-  gap: GapCode,
-  answers: readonly { readonly is: string }[],
-  of: Pick<JobGap, 'load'>,
-): JobGap[] => {
-  if (answers.some((answer) => answer.is === 'given' || answer.is === 'none')) return []
+type Answer = { readonly is: string }
+
+/** A reading that somebody took, or judged by eye, or said was not taken, or none of these. */
+const reading = (gap: GapCode, answers: readonly Answer[], of: Pick<JobGap, 'load'>): JobGap[] => {
+  if (answers.some(({ is }) => is === 'given' || is === 'none')) return []
+  if (answers.some(({ is }) => is === 'by-eye')) return [{ gap, is: 'by-eye', ...of }]
   return answers.length > 0 ? [{ gap, is: 'not-taken', ...of }] : missing(gap, false, of)
 }
+
+const slumpIs = ({ value: { slump, how } }: LoadView['slump'][number]): Answer => ({
+  is: slump.is === 'given' && how === 'by-eye' ? 'by-eye' : slump.is,
+})
 
 /** After the last water nobody knows slump and air unless they were measured again. */
 const afterWater = (load: LoadView): JobGap[] => {
   const of = { load: load.id }
-  const additions = load.water.filter(({ value: { amount } }) => amount.is === 'given' && isSome(amount))
+  const additions = load.water.filter(isSome)
   const last = additions.at(-1)
   if (!last) return []
-  const since = instant(last.at)
-  const later = (answers: readonly { is: string; at: number }[]) => answers.filter(({ at }) => at >= since)
-  const slump = load.slump.map((s) => ({ is: s.value.slump.is, at: sampled(s) }))
-  const air = load.air.map((s) => ({ is: s.value.air.is, at: sampled(s) }))
-  const drum = additions.some(
-    ({ value }) => value.stage === 'after-discharge-began' && value.inDrum === undefined,
+  const slump = load.slump.filter((s) => isAfter(s, last.at)).map(slumpIs)
+  const air = load.air.filter((s) => isAfter(s, last.at)).map((s) => s.value.air)
+  const isDrumUnknown = additions.some(
+    (addition) =>
+      stageOf(addition, load)?.stage === 'after-discharge-began' && addition.value.inDrum === undefined,
   )
   return [
-    ...reading('slump-after-water', later(slump), of),
-    ...reading('air-after-water', later(air), of),
-    ...missing('in-drum', !drum, of),
+    ...reading('slump-after-water', slump, of),
+    ...reading('air-after-water', air, of),
+    ...missing('in-drum', !isDrumUnknown, of),
   ]
 }
 
-const isSome = (amount: Parameters<typeof inUnit>[0]): boolean => {
-  const gallons = inUnit(amount, 'gal')
-  return gallons.ok && compare(gallons.value, ratio(0n)) > 0
+type Taken = Said<{
+  readonly taking?:
+    | { readonly sampledAt?: string | undefined; readonly water?: string | undefined }
+    | undefined
+}>
+
+/**
+ * Sampled in a later minute than the water went in. In the same minute only where somebody said that it was after; never
+ * where somebody said that it was before.
+ */
+const isAfter = ({ at, value: { taking } }: Taken, water: string): boolean => {
+  const minutes = minutesBetween(water, taking?.sampledAt ?? at) ?? -1
+  return taking?.water !== 'before' && (minutes > 0 || (minutes === 0 && taking?.water === 'after'))
 }
 
 const instant = (at: string): number => readLocalTime(at) ?? 0
-/** When the concrete was taken, else when it was said. */
-const sampled = ({
-  at,
-  value,
-}: Said<{ readonly taking?: { sampledAt?: string | undefined } | undefined }>): number =>
-  instant(value.taking?.sampledAt ?? at)
-
 const afterwards = (job: JobView, loads: readonly LoadView[], parts: readonly string[]): JobGap[] => {
   const jointed = [...job.finish.filter((s) => s.value.step === 'jointing'), ...job.saws]
   const bled = job.finish.filter((s) => s.value.step === 'bleed-water-gone')

@@ -1,43 +1,55 @@
-import { dayOf, daysLater, readLocalTime } from '../time.ts'
+import { dayOf, daysLater, readLocalTime, toLocalTime } from '../time.ts'
 import type { JobView, LoadView } from './view.ts'
 
 /**
  * The last night, by its evening's date, up to which every night since the last concrete is told of by a cover, a
- * temperature or the weather. Undefined where the first night isn't.
+ * temperature or the weather. Undefined where the first night isn't. Nights are the site's, whatever zone a phone was in.
  */
 export const lastNightTold = (job: JobView, loads: readonly LoadView[]): string | undefined => {
+  const onSite = siteClock(job)
   const days = loads.flatMap((load) =>
-    [...load.ended, ...load.started, ...load.arrived].map((s) => dayOf(s.value)),
+    [...load.ended, ...load.started, ...load.arrived].map((s) => nightFrom(onSite(s.value))),
   )
   const first = days.sort().at(-1)
-  const told = nightsTold(job)
+  const told = nightsTold(job, onSite)
   let last: string | undefined
   for (let night = first; night !== undefined && told.has(night); night = daysLater(night, 1)) last = night
   return last
 }
 
-const nightsTold = (job: JobView): ReadonlySet<string> => {
-  const readings = [...job.temperatures.filter((s) => s.value.of !== 'concrete'), ...job.weather]
+/** A time by the site's clock; by its own offset where no zone, or more than one, is recorded. */
+const siteClock = (job: JobView): ((at: string) => string) => {
+  const zone = job.zone.every((s) => s.value === job.zone[0]?.value) ? job.zone[0]?.value : undefined
+  return (at) => {
+    const instant = readLocalTime(at)
+    return zone === undefined || instant === undefined ? at : toLocalTime(instant, zone)
+  }
+}
+
+const nightsTold = (job: JobView, onSite: (at: string) => string): ReadonlySet<string> => {
+  const temperatures = job.temperatures.filter(
+    ({ value: { of, temperature } }) => of !== 'concrete' && temperature.is === 'given',
+  )
   return new Set([
-    ...readings.flatMap(({ at }) => nightOf(at) ?? []),
-    ...coversOf(job).flatMap(({ from, to }) => nightsBetween(from, to)),
+    ...[...temperatures, ...job.weather].flatMap(({ at }) => nightOf(onSite(at)) ?? []),
+    ...coversOf(job, onSite).flatMap(({ from, to }) => nightsBetween(from, to)),
   ])
 }
 
 type Cover = { readonly from: string; readonly to: string }
 
 /**
- * From the evening of the day it was put on to the evening before it came off. One of which nobody said that it came off
- * tells of its first night alone; wet cloth then of none, since it keeps an edge alive for minutes.
+ * From the night in which, or before which, it was put on to the last that began before it came off. One of which nobody
+ * said that it came off tells of its first night alone; wet cloth then of none, since it keeps an edge alive for minutes.
  */
-const coversOf = (job: JobView): Cover[] => {
+const coversOf = (job: JobView, onSite: (at: string) => string): Cover[] => {
   const inTime = job.covers
-    .map((s) => ({ ...s.value, at: s.at }))
-    .sort((a, b) => (readLocalTime(a.at) ?? 0) - (readLocalTime(b.at) ?? 0))
+    .map((s) => ({ ...s.value, at: onSite(s.at), instant: readLocalTime(s.at) ?? 0 }))
+    .sort((a, b) => a.instant - b.instant)
   return inTime.flatMap((cover, i) => {
     if (cover.change !== 'on') return []
     const off = inTime.slice(i + 1).find((later) => later.change === 'off' && later.what === cover.what)
-    const from = dayOf(cover.at)
+    const from = nightFrom(cover.at)
     if (off) return [{ from, to: daysLater(dayOf(off.at), -1) }]
     return cover.what === 'wet-cloth' ? [] : [{ from, to: from }]
   })
@@ -58,3 +70,6 @@ const nightOf = (at: string): string | undefined => {
   if (hour >= 18) return dayOf(at)
   return hour < 6 ? daysLater(dayOf(at), -1) : undefined
 }
+
+/** The night that a time lies in, else the next. */
+const nightFrom = (at: string): string => nightOf(at) ?? dayOf(at)

@@ -17,13 +17,15 @@ export const standingEntries = (
   entries: readonly KnownEntry[],
 ): { all: KnownEntry[]; inForce: ReadonlySet<string>; stands: ReadonlySet<string> } => {
   const known = new Map<string, KnownEntry>()
-  // Of an entry held twice, as one's own and as received, the one that knows its receipt.
-  for (const e of entries) if (known.get(e.hash)?.receivedAt === undefined) known.set(e.hash, e)
+  // Of an entry held twice, as one's own and as received, the one that knows its receipt; of two receipts the first.
+  for (const e of entries) if (receipt(e) <= receipt(known.get(e.hash))) known.set(e.hash, e)
   const all = [...known.values()].sort(inOrder)
   const inForce = entriesInForce(all)
   const down = new Set(all.filter((e) => inForce.has(e.hash)).flatMap((e) => e.entry.corrects ?? []))
   return { all, inForce, stands: new Set(all.map((e) => e.hash).filter((hash) => !down.has(hash))) }
 }
+
+const receipt = (e: KnownEntry | undefined): number => e?.receivedAt ?? Number.POSITIVE_INFINITY
 
 /** Those that no withdrawal in force names. */
 const entriesInForce = (all: readonly KnownEntry[]): ReadonlySet<string> => {

@@ -9,6 +9,8 @@ export type ToleranceCheck = {
   /** Hash of the reading's entry. */
   readonly reading: string
   readonly value: Ratio
+  /** A slump that was judged by eye is no measurement: its verdict is never printed without saying so. */
+  readonly byEye: boolean
   readonly from: Ratio | undefined
   readonly to: Ratio | undefined
   /** Hash of the entry that states the ends, and whose paper it is; undefined where none does. */
@@ -22,44 +24,42 @@ type Ends = { readonly from: Ratio | undefined; readonly to: Ratio | undefined }
 type Stated = Ends & Pick<ToleranceCheck, 'source' | 'statedBy'>
 
 /**
- * Every slump and air reading of a load against the order, or against the ticket where the order says nothing. Without a
+ * Every slump and air reading of a load, air less its stated aggregate correction, against the order, or against the ticket where the order says nothing. Without a
  * stated tolerance there is no verdict: the standard's own defaults differ by edition and are not assumed here.
  */
 export const toleranceChecks = (load: LoadView, mix: JobView['mix']): ToleranceCheck[] => [
-  ...load.slump.flatMap(({ value: { slump }, hash }) =>
-    slump.is === 'given' ? checksOf('slump', hash, valueIn(slump, 'in'), stated(load, mix, slumpEnds)) : [],
+  ...load.slump.flatMap(({ value: { slump, how }, hash }) =>
+    slump.is === 'given'
+      ? checksOf(
+          { of: 'slump', reading: hash, byEye: how === 'by-eye' },
+          valueIn(slump, 'in'),
+          stated(load, mix, slumpEnds),
+        )
+      : [],
   ),
   ...load.air.flatMap(({ value: { air, aggregateCorrection }, hash }) => {
     if (air.is !== 'given') return []
     const meter = valueIn(air, 'pct')
     const off = aggregateCorrection && valueIn(aggregateCorrection, 'pct')
-    return checksOf('air', hash, meter && off ? minus(meter, off) : meter, stated(load, mix, airEnds))
+    return checksOf(
+      { of: 'air', reading: hash, byEye: false },
+      meter && off ? minus(meter, off) : meter,
+      stated(load, mix, airEnds),
+    )
   }),
 ]
 
+const NOT_STATED = { from: undefined, to: undefined, source: undefined, statedBy: undefined }
+
 const checksOf = (
-  of: ToleranceCheck['of'],
-  reading: string,
+  reading: Pick<ToleranceCheck, 'of' | 'reading' | 'byEye'>,
   value: Ratio | undefined,
   ends: readonly Stated[],
 ): ToleranceCheck[] => {
   if (value === undefined) return []
-  if (ends.length === 0)
-    return [
-      {
-        of,
-        reading,
-        value,
-        from: undefined,
-        to: undefined,
-        source: undefined,
-        statedBy: undefined,
-        verdict: 'limit-not-stated',
-      },
-    ]
+  if (ends.length === 0) return [{ ...reading, value, ...NOT_STATED, verdict: 'limit-not-stated' }]
   return ends.map((end) => ({
-    of,
-    reading,
+    ...reading,
     value,
     ...end,
     verdict: isWithin(value, end) ? 'inside' : 'outside',

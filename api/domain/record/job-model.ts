@@ -1,14 +1,14 @@
 import type { Members } from '../access/members.ts'
 import type { BodyOf, Kind } from '../entry/registry.ts'
 import type { EdgeGap } from '../job/edge-gaps.ts'
-import { jobFigures } from '../job/figures.ts'
+import { type JobOddityKey, jobFigures } from '../job/figures.ts'
 import { foldJob } from '../job/fold.ts'
 import type { JobGap } from '../job/missing.ts'
 import type { LoggedEntry } from '../job/standing.ts'
 import type { JobView, Said } from '../job/view.ts'
-import { partYards } from '../job/volume.ts'
+import { leftOverOf, partYards } from '../job/volume.ts'
 import type { Quantity } from '../units.ts'
-import { showNumber } from '../units.ts'
+import { showNumber, sum } from '../units.ts'
 import { type ChangeModel, changesOf, type EntryModel, historyOf } from './history.ts'
 import {
   type BodyModel,
@@ -38,20 +38,25 @@ export type JobModel = {
     readonly sum: YardsModel
     readonly orders: readonly (SaidModel & { readonly yards: Quantity })[]
   }
-  /** Sum over loads with one stated volume; `loadsWithout` are not in it. */
-  readonly ticketed: { readonly yards: string; readonly loadsWithout: number }
+  /** Sum over loads with one stated volume; `loadsWithout` are not in it, nor what loads that were sent back had. */
+  readonly ticketed: { readonly yards: string; readonly loadsWithout: number; readonly sentBack: string }
   /** Ticketed less ordered. */
   readonly difference: YardsModel
   /** The planned parts, with what each takes as formed: computed, absent where a side is no length. */
   readonly parts: readonly PartModel[]
   readonly formed: YardsModel
+  /** Planned parts that are not in `formed`, since several sizes stand. */
+  readonly partsWithout: number
   /** Ticketed less left over, over the loads of which that is known; `loadsWithout` are not in it. */
   readonly placed: { readonly yards: string; readonly loadsWithout: number }
+  /** Sum over the loads of which somebody said what was left; `loadsWithout` are not in it. */
+  readonly leftOver: { readonly yards: string; readonly loadsWithout: number }
   /** Placed above formed, in per cent of formed with at most one decimal. */
   readonly overFormed: { readonly is: 'given'; readonly percent: string } | { readonly is: 'not-recorded' }
   /** From the end of one load's discharge to the start of the next. */
   readonly edgeGaps: readonly EdgeGap[]
   readonly gaps: readonly JobGap[]
+  readonly oddities: readonly JobOddityKey[]
   readonly said: JobSayings
   readonly loads: readonly LoadModel[]
   readonly photos: readonly PhotoModel[]
@@ -124,16 +129,23 @@ export const jobModel = (input: {
         yards: { text: value.text, unit: value.unit },
       })),
     },
-    ticketed: { yards: showNumber(figures.ticketedYards), loadsWithout: figures.loadsWithoutYards },
+    ticketed: {
+      yards: showNumber(figures.ticketedYards),
+      loadsWithout: figures.loadsWithoutYards,
+      sentBack: showNumber(figures.sentBackYards),
+    },
     difference: yardsModel(figures.difference && showNumber(figures.difference)),
     parts: partModels(view),
     formed: yardsModel(figures.formedYards && showNumber(figures.formedYards)),
+    partsWithout: figures.partsWithoutYards,
     placed: { yards: showNumber(figures.placedYards), loadsWithout: figures.loadsWithoutPlaced },
+    leftOver: leftOverModel(view),
     overFormed: figures.overFormed
       ? { is: 'given', percent: showNumber(figures.overFormed, 1) }
       : { is: 'not-recorded' },
     edgeGaps: figures.edgeGaps,
     gaps: figures.gaps,
+    oddities: figures.oddities,
     said: jobSayings(view, sayings),
     loads: view.loads.map((load) => loadModel(load, figured.get(load.id)!, sayings)),
     photos: view.photos.map((photo) => photoModel(photo, sayings)),
@@ -146,6 +158,11 @@ export const jobModel = (input: {
 
 const yardsModel = (yards: string | undefined): YardsModel =>
   yards === undefined ? { is: 'not-recorded' } : { is: 'given', yards }
+
+const leftOverModel = ({ loads }: JobView): JobModel['leftOver'] => {
+  const known = loads.flatMap((load) => leftOverOf(load) ?? [])
+  return { yards: showNumber(sum(known)), loadsWithout: loads.length - known.length }
+}
 
 const partModels = (view: JobView): PartModel[] =>
   view.placements.flatMap(({ value: { placement, parts } }) =>

@@ -4,7 +4,7 @@ import type { LimitFigure, Verdict } from '../job/limit.ts'
 import type { Minutes } from '../job/minutes.ts'
 import type { ToleranceCheck } from '../job/tolerance.ts'
 import type { LoadView, Photo, Said, Slump, Ticket, WaterAddition } from '../job/view.ts'
-import type { Allowance, PartRatio, TicketWater } from '../job/water-cement.ts'
+import type { Allowance, LastPart, PartRatio, Range, TicketWater } from '../job/water-cement.ts'
 import { showFixed, showNumber } from '../units.ts'
 import { type SaidModel, type YesNo, yesNo } from './said.ts'
 
@@ -25,6 +25,8 @@ export type PhotoModel = SaidModel & {
   readonly bytes: number
   readonly type: Photo['type']
   readonly shows: Photo['shows']
+  readonly part?: string
+  readonly where?: string
   /** Whether the server said, by an entry of its own, that the whole of it had arrived. */
   readonly received: YesNo
 }
@@ -36,8 +38,31 @@ export type TimeModel = SaidModel
 export type BodyModel<T> = SaidModel & { readonly body: T }
 type OfLoad<K extends Kind> = BodyModel<Omit<BodyOf<K>, 'load'>>
 
-/** Gallons by when they went in, each in at most two decimals. */
-export type StagesModel = { readonly [S in 'before' | 'afterBegan' | 'inTransit' | 'notSaid']: string }
+/**
+ * Gallons by when they went in, each in at most two decimals. Of `before` and `afterBegan`, so much as nobody said and the
+ * recorded times alone make plain stands again in `beforeByTimes` and `afterBeganByTimes`.
+ */
+export type StagesModel = {
+  readonly [S in
+    | 'before'
+    | 'afterBegan'
+    | 'inTransit'
+    | 'notSaid'
+    | 'beforeByTimes'
+    | 'afterBeganByTimes']: string
+}
+
+/** Gallons per yard and gallons over its share in at most two decimals; `range` for the least and the most, by eye. */
+export type LastPartModel = {
+  readonly gallonsPerYard: string
+  readonly over: string
+  readonly range?: {
+    readonly gallonsPerYard: readonly [string, string]
+    readonly over: readonly [string, string]
+  }
+  readonly byEye: YesNo
+  readonly byTimes: YesNo
+}
 
 /** What one ticket's allowance and batch weights come to: gallons in at most two decimals, ratios in three. */
 export type TicketWaterModel = {
@@ -46,16 +71,26 @@ export type TicketWaterModel = {
     | {
         readonly is: 'given'
         readonly allowed: string
-        readonly added: string
-        readonly over: string
-        readonly lastPart?: { readonly gallonsPerYard: string; readonly over: string; readonly byEye: YesNo }
+        /** Absent where no water was logged, or nobody is sure of any. */
+        readonly added?: string
+        /** Somebody is not sure of a further amount: `added` and `over` are the least that they can be. */
+        readonly atLeast: YesNo
+        /** Absent where it isn't known. */
+        readonly over?: string
+        readonly verdict: Verdict
+        readonly lastPart?: LastPartModel
       }
-    | { readonly is: 'not-stated' | 'not-recorded' }
+    | { readonly is: 'not-stated' }
+    | { readonly is: 'not-recorded' }
   readonly ratios: readonly {
     readonly part: PartRatio['part']
     readonly ratio: string
+    /** In two decimals, of the exact ratio: what was judged by eye is not known to three. */
+    readonly about: string
     readonly range?: readonly [string, string]
     readonly byEye: YesNo
+    /** Which water reached the part rests on the recorded times alone. */
+    readonly byTimes: YesNo
   }[]
   readonly maxRatio?: string
 }
@@ -69,6 +104,8 @@ export type ToleranceModel = {
   readonly to?: string
   readonly source?: string
   readonly statedBy?: 'order' | 'ticket'
+  /** A slump that was judged by eye is no measurement. */
+  readonly byEye: YesNo
   readonly verdict: Verdict
 }
 
@@ -99,6 +136,7 @@ export type LoadModel = {
   readonly density: readonly OfLoad<'density.measured'>[]
   readonly cylinders: readonly OfLoad<'cylinders.made'>[]
   readonly strength: readonly OfLoad<'strength.reported'>[]
+  readonly batchToArrival: Span
   readonly batchToStart: Span
   readonly batchToEnd: Span
   readonly onSite: Span
@@ -157,6 +195,7 @@ export const loadModel = (load: LoadView, figures: LoadFigures, sayings: Sayings
     density: bodies(load.density),
     cylinders: bodies(load.cylinders),
     strength: bodies(load.strength),
+    batchToArrival: spanOf(figures.batchToArrival, unstated),
     batchToStart: spanOf(figures.batchToStart, unstated),
     batchToEnd: spanOf(figures.batchToEnd, unstated),
     onSite: spanOf(figures.onSite, false),
@@ -197,43 +236,52 @@ const stagesModel = ({ waterByStage }: LoadFigures): StagesModel => ({
   afterBegan: showNumber(waterByStage.afterBegan),
   inTransit: showNumber(waterByStage.inTransit),
   notSaid: showNumber(waterByStage.notSaid),
+  beforeByTimes: showNumber(waterByStage.byTimes.before),
+  afterBeganByTimes: showNumber(waterByStage.byTimes.afterBegan),
 })
 
 const RATIO_DIGITS = 3
+const ABOUT_DIGITS = 2
 
 const ticketWaterModel = ({ source, allowance, ratios, maxRatio }: TicketWater): TicketWaterModel => ({
   ticket: source,
   allowance: allowanceModel(allowance),
-  ratios: ratios.map(({ part, ratio, range, byEye }) => ({
+  ratios: ratios.map(({ part, ratio, range, byEye, byTimes }) => ({
     part,
     ratio: showFixed(ratio, RATIO_DIGITS),
+    about: showFixed(ratio, ABOUT_DIGITS),
     ...(range
       ? { range: [showFixed(range[0], RATIO_DIGITS), showFixed(range[1], RATIO_DIGITS)] as const }
       : {}),
     byEye: yesNo(byEye),
+    byTimes: yesNo(byTimes),
   })),
   ...(maxRatio ? { maxRatio: showNumber(maxRatio, RATIO_DIGITS) } : {}),
 })
 
 const allowanceModel = (allowance: Allowance): TicketWaterModel['allowance'] => {
   if (allowance.is !== 'given') return { is: allowance.is }
-  const { allowed, added, over, lastPart } = allowance
+  const { allowed, added, atLeast, over, verdict, lastPart } = allowance
   return {
     is: 'given',
     allowed: showNumber(allowed),
-    added: showNumber(added),
-    over: showNumber(over),
-    ...(lastPart
-      ? {
-          lastPart: {
-            gallonsPerYard: showNumber(lastPart.gallonsPerYard),
-            over: showNumber(lastPart.over),
-            byEye: yesNo(lastPart.byEye),
-          },
-        }
-      : {}),
+    ...(added ? { added: showNumber(added) } : {}),
+    atLeast: yesNo(atLeast),
+    ...(over ? { over: showNumber(over) } : {}),
+    verdict,
+    ...(lastPart ? { lastPart: lastPartModel(lastPart) } : {}),
   }
 }
+
+const lastPartModel = ({ gallonsPerYard, over, range, byEye, byTimes }: LastPart): LastPartModel => ({
+  gallonsPerYard: showNumber(gallonsPerYard),
+  over: showNumber(over),
+  ...(range ? { range: { gallonsPerYard: ends(range.gallonsPerYard), over: ends(range.over) } } : {}),
+  byEye: yesNo(byEye),
+  byTimes: yesNo(byTimes),
+})
+
+const ends = ([least, most]: Range): [string, string] => [showNumber(least), showNumber(most)]
 
 const toleranceModel = ({
   of,
@@ -243,6 +291,7 @@ const toleranceModel = ({
   to,
   source,
   statedBy,
+  byEye,
   verdict,
 }: ToleranceCheck): ToleranceModel => ({
   of,
@@ -252,6 +301,7 @@ const toleranceModel = ({
   ...(to ? { to: showNumber(to) } : {}),
   ...(source === undefined ? {} : { source }),
   ...(statedBy === undefined ? {} : { statedBy }),
+  byEye: yesNo(byEye),
   verdict,
 })
 
@@ -264,6 +314,8 @@ export const photoModel = ({ hash, value }: Said<Photo>, { said }: Sayings): Pho
   bytes: value.bytes,
   type: value.type,
   shows: value.shows,
+  ...(value.part === undefined ? {} : { part: value.part }),
+  ...(value.where === undefined ? {} : { where: value.where }),
   received: yesNo(value.received),
 })
 
