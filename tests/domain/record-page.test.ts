@@ -38,8 +38,8 @@ describe('the page', () => {
   })
 
   test('[record] never prints what was judged by eye as measured', () => {
-    expect(lines).toContain('2 1/2 in, by eye, not measured, 09:39, Marisol')
-    expect(lines).toContain('4 1/4 in, cone, 07:51, Curt; corrected, first: see entry 8')
+    expect(lines).toContain('2 1/2 in, by eye, not measured, 09:39, Marisol; limit not stated')
+    expect(lines).toContain('4 1/4 in, cone, 07:51, Curt; corrected, first: see entry 8; limit not stated')
   })
 
   test('[record] prints a comparison with its number and limit, and no judgement', () => {

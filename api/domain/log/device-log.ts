@@ -19,6 +19,9 @@ export type DeviceHead = TreeHead & {
 export const companyOrigin = (company: string, demo = false): string =>
   `screedbook${demo ? '-demo' : ''}/${company}`
 
+/** Whether a company's origin is a demonstration's (L12). */
+export const isDemoOrigin = (origin: string): boolean => origin.startsWith('screedbook-demo/')
+
 /** L23. */
 export const deviceOrigin = (company: string, device: string, epoch: number): string =>
   `${company}/${device}/${epoch}`

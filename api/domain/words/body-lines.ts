@@ -7,6 +7,8 @@ export type Names = {
   readonly load: (id: string) => string | undefined
   readonly part: (id: string) => string | undefined
   readonly person: (id: string) => string | undefined
+  /** How a time is shown; as its own text has it, day and clock, where this is absent. */
+  readonly time?: (at: string) => string
 }
 export type BodyLine = { readonly label: string; readonly text: string }
 
@@ -104,7 +106,7 @@ const stringOf = (name: string, value: string, words: EntryWords, names: Names):
   if (name === 'load' || name === 'loads') return names.load(value) ?? value
   if (name === 'part' || name === 'parts') return names.part(value) ?? value
   if (name === 'person') return names.person(value) ?? value
-  if (LOCAL_TIME.test(value)) return `${dayOf(value)} ${clockOf(value)}`
+  if (LOCAL_TIME.test(value)) return timeOf(value, names)
   return (CODED.has(name) ? word(words.codes, value) : undefined) ?? value
 }
 
@@ -116,12 +118,14 @@ const taggedOf = (value: Plain, words: EntryWords, names: Names): string => {
   if (value.is === 'most') return `${words.fields.most} ${said('most')}`
   if (value.is !== 'given') return word(words.codes, String(value.is)) ?? String(value.is)
   if (isPlain(value.target) || isPlain(value.from) || isPlain(value.to)) return askedText(value, said)
-  if (isText(value.at)) return `${dayOf(value.at)} ${clockOf(value.at)}`
+  if (isText(value.at)) return timeOf(value.at, names)
   if (value.words !== undefined) return said('words') ?? ''
   const unit = isText(value.unit) ? words.units[value.unit as Unit] : undefined
   const amount = unit ? `${String(value.text)} ${unit}` : String(value.text)
   return isText(value.to) ? `${amount}, ${said('to')}` : amount
 }
+
+const timeOf = (at: string, names: Names): string => names.time?.(at) ?? `${dayOf(at)} ${clockOf(at)}`
 
 /** `6.5 % (5 % – 8 %)`, with whichever of the three was said. */
 const askedText = (value: Plain, said: (key: string) => string | undefined): string => {

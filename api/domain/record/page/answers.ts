@@ -22,30 +22,36 @@ export const limitText = (limit: Ticket['limit'], speech: Speech): string =>
 export const eventText = (to: 'discharge-started' | 'discharge-ended', speech: Speech): string =>
   speech.say(to === 'discharge-started' ? 'recToStarted' : 'recToEnded')
 
-export const givenText = (
-  answer: { readonly is: 'given'; readonly text: string } | { readonly is: 'not-stated' },
-  speech: Speech,
-): string => (answer.is === 'given' ? answer.text : speech.say('recNotStated'))
-
-export const yardsText = (yards: Ticket['yards'], speech: Speech): string =>
-  yards.is === 'given' ? speech.quantity(yards) : speech.say('recNotStated')
-
 export const batchedText = (at: Ticket['batchedAt'], speech: Speech): string =>
   at.is === 'given' ? speech.time(at.at) : speech.say('recNotStated')
 
-export const spanText = (span: Span, speech: Speech): string => {
-  if (span.is === 'not-recorded') return speech.say('recNotRecorded')
-  if (span.is === 'not-stated') return speech.say('recNotStated')
-  return span.minutes
-    .map((minutes) => speech.say(minutes < 0 ? 'recBackwards' : 'recMinutes', { minutes }))
-    .join(speech.say('recOr'))
+/** A reading, or that it was not taken. */
+export const readingText = (
+  reading:
+    | {
+        readonly is: 'given'
+        readonly text: string
+        readonly unit: Parameters<Speech['quantity']>[0]['unit']
+      }
+    | { readonly is: 'not-taken' },
+  speech: Speech,
+): string => (reading.is === 'given' ? speech.quantity(reading) : speech.say('recNotTaken'))
+
+/** Nobody recorded what it needs: no line. */
+export const spanText = (span: Span, speech: Speech): string[] => {
+  if (span.is === 'not-recorded') return []
+  if (span.is === 'not-stated') return [speech.say('recNotStated')]
+  const minutes = span.minutes.map((one) =>
+    speech.say(one < 0 ? 'recBackwards' : 'recMinutes', { minutes: one }),
+  )
+  return [minutes.join(speech.say('recOr'))]
 }
 
-/** Where each measured time lies against that ticket's own limit. */
+/** Where each measured time lies against the limit of that ticket, or of the order where no ticket states one. */
 export const limitVerdicts = ({ limit }: LoadModel, speech: Speech): string[] => {
-  if (limit.verdict === 'not-recorded') return [speech.say('recNotRecorded')]
   if (limit.verdict === 'limit-not-stated') return [speech.say('recNoLimit')]
-  return limit.checks.map(({ verdict, minutes, limitMinutes }) =>
-    speech.say(verdict === 'inside' ? 'recInside' : 'recOutside', { minutes, n: limitMinutes }),
-  )
+  return limit.checks.map(({ verdict, minutes, limitMinutes, statedBy }) => {
+    const text = speech.say(verdict === 'inside' ? 'recInside' : 'recOutside', { minutes, n: limitMinutes })
+    return statedBy === 'order' ? speech.say('recByOrder', { value: text }) : text
+  })
 }

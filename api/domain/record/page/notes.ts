@@ -1,38 +1,21 @@
 import type { ChangeModel, EntryModel } from '../history.ts'
 import type { PhotoModel, RemarkModel } from '../load-model.ts'
 import type { RecordModel } from '../model.ts'
-import type { Block } from './blocks.ts'
+import { type Block, orElse, section } from './blocks.ts'
 import type { Speech } from './speech.ts'
 import { aboutText, valueText } from './statement.ts'
-
-const section = (heading: string, items: readonly string[]): Block[] => [
-  { is: 'heading', text: heading },
-  { is: 'list', items },
-]
-
-const orElse = (items: readonly string[], none: string): readonly string[] =>
-  items.length > 0 ? items : [none]
-
-export const yardsBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
-  const yards = (sum: RecordModel['job']['difference']) =>
-    sum.is === 'given' ? speech.quantity({ text: sum.yards, unit: 'yd3' }) : speech.say('recNotRecorded')
-  const { ticketed, ordered, difference } = job
-  return section(speech.say('recYardsHead'), [
-    speech.say('recYardsLine', {
-      ordered: speech.marked(yards(ordered.sum), ordered.orders),
-      ticketed: speech.quantity({ text: ticketed.yards, unit: 'yd3' }),
-      difference: yards(difference),
-    }),
-    ...(ticketed.loadsWithout > 0 ? [speech.say('recYardsWithout', { n: ticketed.loadsWithout })] : []),
-  ])
-}
 
 export const photoBlocks = (model: RecordModel, speech: Speech): Block[] => {
   const held = new Set(model.photosHeld)
   const line = (place: string) => (photo: PhotoModel) =>
     speech.say('recPhotoLine', {
       place,
-      shows: speech.words.codes[photo.shows],
+      shows: [
+        speech.words.codes[photo.shows],
+        speech.where(photo.part === undefined ? [] : [photo.part], photo.where),
+      ]
+        .filter(Boolean)
+        .join(', '),
       said: speech.said(speech.time(photo.at), photo),
       bytes: photo.bytes,
       photo: photo.photo,
@@ -93,53 +76,4 @@ const changeLine = (
     why: entry.why?.text ?? speech.say('recWhyNot'),
   })
   return [entry.stands === 'stands' ? line : `${line} ${speech.say('recOverruled')}`]
-}
-
-/** Receipt this many minutes after recording is told of: no network meanwhile, or a clock that was off. */
-const RECEIPT_MINUTES = 60
-/** Receipt before recording by no more than this is two good clocks that differ a little. */
-const AHEAD_MINUTES = 2
-
-/** `entry 18 (1440 min), …`: entries received long after, or before, the time that their device's clock gave them. */
-export const oddReceipts = (history: readonly EntryModel[], speech: Speech): string | undefined => {
-  const texts = history
-    .flatMap(({ entry, receiptMinutes: minutes }) => {
-      const n = speech.countOf(entry)
-      return n === undefined ||
-        minutes === undefined ||
-        (minutes >= -AHEAD_MINUTES && minutes <= RECEIPT_MINUTES)
-        ? []
-        : [{ n, minutes }]
-    })
-    .sort((a, b) => a.n - b.n)
-    .map((odd) => speech.say('recEntryMinutes', odd))
-  return texts.length === 0 ? undefined : texts.join(', ')
-}
-
-export const delayBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
-  const late = job.history
-    .filter((entry) => entry.late === 'yes')
-    .map((entry) =>
-      speech.say('recLateLine', {
-        n: speech.countOf(entry.entry) ?? '?',
-        what: aboutText(entry, speech),
-        value: valueText(entry, speech),
-        time: speech.time(entry.at),
-        minutes: entry.delayMinutes,
-        who: speech.who(entry.by),
-      }),
-    )
-  const delays = job.history.flatMap(({ receiptMinutes }) =>
-    receiptMinutes === undefined ? [] : [receiptMinutes],
-  )
-  const receipt = speech.say('recReceipt', {
-    shortest: delays.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY),
-    longest: delays.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY),
-  })
-  const odd = oddReceipts(job.history, speech)
-  return section(speech.say('recDelays'), [
-    ...orElse(late, speech.say('recNoLate')),
-    ...(delays.length > 0 ? [receipt] : []),
-    ...(odd === undefined ? [] : [speech.say('recReceiptOdd', { entries: odd })]),
-  ])
 }

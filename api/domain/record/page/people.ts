@@ -2,7 +2,7 @@ import type { Role } from '../../entry/role.ts'
 import type { RecordKey } from '../../words/record-en.ts'
 import type { DeviceModel, RecordModel } from '../model.ts'
 import type { Block } from './blocks.ts'
-import { oddReceipts } from './notes.ts'
+import { oddReceipts } from './delays.ts'
 import type { Speech } from './speech.ts'
 
 const ROLE_WORDS: Readonly<Record<Role, RecordKey>> = {

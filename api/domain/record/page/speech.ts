@@ -1,13 +1,12 @@
-import { clockOf, dayOf } from '../../time.ts'
 import type { Quantity } from '../../units.ts'
-import { bodyText, type Names } from '../../words/body-lines.ts'
-import type { EntryWords } from '../../words/entry-words.ts'
-import type { RecordKey } from '../../words/record-en.ts'
-import { sayInRecord } from '../../words/record-words.ts'
+import { bodyLines, bodyText, type Names } from '../../words/body-lines.ts'
+import type { EntryWords, FieldName } from '../../words/entry-words.ts'
+import { type RecordKey, sayInRecord } from '../../words/record-words.ts'
 import { ENTRY_WORDS, type Language } from '../../words/words.ts'
 import { firstsOf } from '../history.ts'
 import type { RecordModel } from '../model.ts'
 import type { SaidModel, Who } from '../said.ts'
+import { siteTimeOf } from './site-time.ts'
 
 /** How one record speaks: its language, its day, its loads' numbers and its entries' counts. */
 export type Speech = {
@@ -17,23 +16,33 @@ export type Speech = {
   readonly said: (value: string, said: SaidModel) => string
   /** As `said`, with the time of the event too. */
   readonly saidAt: (value: string, said: SaidModel) => string
+  /** Who said it, and how much later it was recorded. */
+  readonly by: (said: SaidModel) => string
+  /** As `by`, with the time of the event before it. */
+  readonly byAt: (said: SaidModel) => string
   /** The value with the entries that it was first said in, where any of these answers is a correction. */
   readonly marked: (value: string, answers: readonly SaidModel[]) => string
   readonly quantity: (quantity: Quantity) => string
   /** An entry's number in this job, by its hash; undefined where this record does not hold it. */
   readonly countOf: (hash: string) => number | undefined
   readonly place: (load: string | undefined) => string
+  /** Parts of the slab by their names, and a place in words. */
+  readonly where: (parts: readonly string[] | undefined, where?: string) => string
   readonly day: string
   readonly offset: string
   readonly words: EntryWords
+  /** The name of a member of a body, as a label. */
+  readonly field: (name: FieldName) => string
   /** What a body says, in one line. */
   readonly body: (body: object) => string
+  /** What one member of a body says, without its name. */
+  readonly value: (name: FieldName, value: unknown) => string
 }
 
 export const speechOf = (model: RecordModel): Speech => {
   const language: Language = model.language
   const words = ENTRY_WORDS[language]
-  const { day, offset } = commonDay(model)
+  const { show: time, day, offset } = siteTimeOf(model)
   const counts = new Map(model.thread.map((slot) => [slot.entry, slot.count]))
   const ordinals = new Map(
     model.job.loads.flatMap(({ load, joined, ordinal }) =>
@@ -41,10 +50,6 @@ export const speechOf = (model: RecordModel): Speech => {
     ),
   )
   const tell: Speech['say'] = (key, parts) => sayInRecord(language, key, parts)
-  const time = (at: string): string => {
-    const clock = dayOf(at) === day ? clockOf(at) : `${dayOf(at)} ${clockOf(at)}`
-    return offsetOf(at) === offset ? clock : `${clock} UTC${offsetOf(at)}`
-  }
   const who = (by: Who): string => by.name ?? tell(by.known === 'server' ? 'recServer' : 'recNobody')
   const firstOf = firstsOf(model.job.history)
   const marked = (value: string, answers: readonly SaidModel[]): string => {
@@ -60,13 +65,7 @@ export const speechOf = (model: RecordModel): Speech => {
     time: time(said.at),
     minutes: said.delayMinutes,
   })
-  const partNames = new Map(model.job.parts.map(({ part, name }) => [part, name]))
-  const people = new Map(model.people.map(({ person, name }) => [person, name]))
-  const names: Names = {
-    load: (id) => (ordinals.has(id) ? tell('recLoad', { n: ordinals.get(id)! }) : undefined),
-    part: (id) => partNames.get(id),
-    person: (id) => people.get(id),
-  }
+  const names = namesOf(model, ordinals, tell, time)
   return {
     say: tell,
     time,
@@ -75,6 +74,8 @@ export const speechOf = (model: RecordModel): Speech => {
       marked(tell(said.late === 'yes' ? 'recSaidLate' : 'recSaid', parts(value, said)), [said]),
     saidAt: (value, said) =>
       marked(tell(said.late === 'yes' ? 'recSaidAtLate' : 'recSaidAt', parts(value, said)), [said]),
+    by: (said) => marked(tell(said.late === 'yes' ? 'recByLate' : 'recBy', parts('', said)), [said]),
+    byAt: (said) => marked(tell(said.late === 'yes' ? 'recByAtLate' : 'recByAt', parts('', said)), [said]),
     marked,
     quantity: ({ text, unit }) => `${text} ${words.units[unit]}`.trim(),
     countOf: (hash) => counts.get(hash),
@@ -82,24 +83,36 @@ export const speechOf = (model: RecordModel): Speech => {
       const n = load === undefined ? undefined : ordinals.get(load)
       return n === undefined ? tell('recWholeJob') : tell('recLoad', { n })
     },
+    where: (ids, where) =>
+      [...(ids ?? []).map((id) => names.part(id) ?? tell('recPartUnknown')), ...(where ? [where] : [])].join(
+        ', ',
+      ),
     day,
     offset,
     words,
+    field: (name) => capital(words.fields[name]),
     body: (body) => bodyText(body, words, names),
+    value: (name, value) =>
+      bodyLines({ [name]: value }, words, names)
+        .map(({ text }) => text)
+        .join(', '),
   }
 }
 
-const offsetOf = (at: string): string => at.slice(-6)
-
-/** The day and offset that most of the job's entries by people bear: these need not be repeated at each time. */
-const commonDay = (model: RecordModel): { day: string; offset: string } => {
-  const tally = new Map<string, number>()
-  for (const { at, by } of model.job.history) {
-    if (by.known === 'server') continue
-    const key = `${dayOf(at)} ${offsetOf(at)}`
-    tally.set(key, (tally.get(key) ?? 0) + 1)
+const namesOf = (
+  model: RecordModel,
+  ordinals: ReadonlyMap<string, number>,
+  tell: Speech['say'],
+  time: (at: string) => string,
+): Names => {
+  const parts = new Map(model.job.parts.map(({ part, name }) => [part, name]))
+  const people = new Map(model.people.map(({ person, name }) => [person, name]))
+  return {
+    load: (id) => (ordinals.has(id) ? tell('recLoad', { n: ordinals.get(id)! }) : undefined),
+    part: (id) => parts.get(id),
+    person: (id) => people.get(id),
+    time,
   }
-  const [first] = [...tally].sort(([a, m], [b, n]) => n - m || (a < b ? -1 : 1))
-  const [day, offset] = (first?.[0] ?? `${model.made.slice(0, 10)} +00:00`).split(' ')
-  return { day: day!, offset: offset! }
 }
+
+export const capital = (text: string): string => text.slice(0, 1).toLocaleUpperCase('en') + text.slice(1)

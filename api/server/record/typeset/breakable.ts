@@ -8,12 +8,14 @@ const ZERO_WIDTH_SPACE = '\u200b'
 /** Longest word, all of W, that fits on a line of the sheet, and in a cell of the table, at the sizes of page.typ. */
 const ON_SHEET = 64
 const IN_CELL = 14
+/** A cell of a grid takes its share of the sheet, less what its inset takes. */
+const GRID_INSET = 2
 
 const broken = (text: string, most: number): string =>
   text.replaceAll(/\S+/gu, (word) => {
     const characters = [...word]
     if (characters.length <= most) return word
-    const step = Math.floor(most / 2)
+    const step = Math.max(1, Math.floor(most / 2))
     const pieces = characters.map((c, i) => (i % step === 0 ? ZERO_WIDTH_SPACE + c : c))
     return pieces.join('') + ZERO_WIDTH_SPACE
   })
@@ -21,7 +23,12 @@ const broken = (text: string, most: number): string =>
 export const breakable = (block: Block): Block => {
   switch (block.is) {
     case 'pairs':
-      return { ...block, rows: block.rows.map(([label, value]) => [label, broken(value, ON_SHEET)]) }
+      return { ...block, rows: block.rows.map(([label, value]) => [label, broken(value, ON_SHEET)] as const) }
+    case 'grid':
+      return {
+        ...block,
+        rows: block.rows.map((row) => row.map((cell, i) => broken(cell, inColumn(block.widths, i)))),
+      }
     case 'table':
       return { ...block, cells: block.cells.map((cell) => cell.map((line) => broken(line, IN_CELL))) }
     case 'list':
@@ -31,4 +38,9 @@ export const breakable = (block: Block): Block => {
     default:
       return { ...block, text: broken(block.text, ON_SHEET) }
   }
+}
+
+const inColumn = (widths: readonly number[], column: number): number => {
+  const share = widths[column]! / widths.reduce((a, b) => a + b, 0)
+  return Math.max(2, Math.floor(ON_SHEET * share) - GRID_INSET)
 }

@@ -1,0 +1,54 @@
+import type { EntryModel } from '../history.ts'
+import type { RecordModel } from '../model.ts'
+import { type Block, orElse, section } from './blocks.ts'
+import type { Speech } from './speech.ts'
+import { aboutText, valueText } from './statement.ts'
+
+/** Receipt this many minutes after recording is told of: no network meanwhile, or a clock that was off. */
+const RECEIPT_MINUTES = 60
+/** Receipt before recording by no more than this is two good clocks that differ a little. */
+const AHEAD_MINUTES = 2
+
+/** `entry 18 (1440 min), …`: entries received long after, or before, the time that their device's clock gave them. */
+export const oddReceipts = (history: readonly EntryModel[], speech: Speech): string | undefined => {
+  const texts = history
+    .flatMap(({ entry, receiptMinutes: minutes }) => {
+      const n = speech.countOf(entry)
+      return n === undefined ||
+        minutes === undefined ||
+        (minutes >= -AHEAD_MINUTES && minutes <= RECEIPT_MINUTES)
+        ? []
+        : [{ n, minutes }]
+    })
+    .sort((a, b) => a.n - b.n)
+    .map((odd) => speech.say('recEntryMinutes', odd))
+  return texts.length === 0 ? undefined : texts.join(', ')
+}
+
+export const delayBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
+  const late = job.history
+    .filter((entry) => entry.late === 'yes')
+    .map((entry) =>
+      speech.say('recLateLine', {
+        n: speech.countOf(entry.entry) ?? '?',
+        what: aboutText(entry, speech),
+        value: valueText(entry, speech),
+        time: speech.time(entry.at),
+        minutes: entry.delayMinutes,
+        who: speech.who(entry.by),
+      }),
+    )
+  const delays = job.history.flatMap(({ receiptMinutes }) =>
+    receiptMinutes === undefined ? [] : [receiptMinutes],
+  )
+  const receipt = speech.say('recReceipt', {
+    shortest: delays.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY),
+    longest: delays.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY),
+  })
+  const odd = oddReceipts(job.history, speech)
+  return section(speech.say('recDelays'), [
+    ...orElse(late, speech.say('recNoLate')),
+    ...(delays.length > 0 ? [receipt] : []),
+    ...(odd === undefined ? [] : [speech.say('recReceiptOdd', { entries: odd })]),
+  ])
+}

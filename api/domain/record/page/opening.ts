@@ -1,0 +1,52 @@
+import type { RecordModel } from '../model.ts'
+import type { Block } from './blocks.ts'
+import type { Speech } from './speech.ts'
+
+export const jobName = ({ job }: RecordModel, speech: Speech): string =>
+  job.name.map((name) => name.text).join(speech.say('recOr')) || speech.say('recNoName')
+
+export const opening = (model: RecordModel, speech: Speech): Block[] => {
+  const { job, thread, checkpoint, company } = model
+  const named = company.is === 'given' ? company.name : speech.say('recNotRecorded')
+  const zone = job.zone.map((said) => said.text).join(speech.say('recOr')) || speech.say('recNotRecorded')
+  const of = (is: string) => thread.filter((slot) => slot.is === is).length
+  return [
+    {
+      is: 'paragraph',
+      text: speech.say('recWhat', { company: named, zone, offset: speech.offset, day: speech.day }),
+    },
+    {
+      is: 'pairs',
+      rows: [
+        [speech.say('recJob'), `${jobName(model, speech)} (${job.job})`],
+        [speech.say('recCompany'), `${named} (${model.origin})`],
+        [speech.say('recAsOf'), speech.say('recAsOfIs', { made: model.made, size: checkpoint.size })],
+        [speech.say('recRoot'), checkpoint.root],
+        [
+          speech.say('recEntries'),
+          speech.say('recEntriesAre', {
+            count: thread.length,
+            withheld: of('withheld'),
+            unread: of('unread'),
+          }),
+        ],
+        [speech.say('recMade'), speech.say('recMadeIs', { release: model.release })],
+      ],
+    },
+  ]
+}
+
+export const closing = (model: RecordModel, speech: Speech): Block[] => [
+  { is: 'heading', text: speech.say('recNotShown') },
+  {
+    is: 'list',
+    items: (['recNotShown1', 'recNotShown2', 'recNotShown3', 'recNotShown4', 'recNotShown5'] as const).map(
+      (key) => speech.say(key),
+    ),
+  },
+  { is: 'heading', text: speech.say('recHow') },
+  {
+    is: 'list',
+    items: [speech.say('recHow1'), speech.say('recHow2', { key: model.logKey }), speech.say('recHow3')],
+  },
+]

@@ -1,0 +1,43 @@
+import type { JobOddityKey } from '../../job/figures.ts'
+import type { RecordKey } from '../../words/record-words.ts'
+import type { RecordModel } from '../model.ts'
+import { type Block, section } from './blocks.ts'
+import type { Speech } from './speech.ts'
+
+const ODD: Readonly<Record<JobOddityKey, RecordKey>> = {
+  'order-said-twice': 'recOddOrder',
+  'part-planned-twice': 'recOddPart',
+  'several-answers': 'recOddJobSeveral',
+}
+
+/** Yards formed, ordered, ticketed, placed and left, each as a sum, and which loads a sum does not hold. */
+export const yardsBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
+  const yd = (text: string) => speech.quantity({ text, unit: 'yd3' })
+  const yards = (sum: RecordModel['job']['difference']) =>
+    sum.is === 'given' ? yd(sum.yards) : speech.say('recNotRecorded')
+  const { ticketed, ordered, difference, formed, partsWithout, placed, leftOver, overFormed, oddities } = job
+  return section(speech.say('recYardsHead'), [
+    speech.say('recYardsLine', {
+      ordered: speech.marked(yards(ordered.sum), ordered.orders),
+      ticketed: yd(ticketed.yards),
+      difference: yards(difference),
+    }),
+    ...(ticketed.loadsWithout > 0 ? [speech.say('recYardsWithout', { n: ticketed.loadsWithout })] : []),
+    ...(ticketed.sentBack === '0' ? [] : [speech.say('recSentBack', { yards: yd(ticketed.sentBack) })]),
+    speech.say('recPlacedLine', {
+      formed: yards(formed),
+      placed: yd(placed.yards),
+      left: leftOver.loadsWithout < job.loads.length ? yd(leftOver.yards) : speech.say('recNotRecorded'),
+    }),
+    ...(partsWithout > 0 ? [speech.say('recFormedWithout', { n: partsWithout })] : []),
+    ...(placed.loadsWithout > 0 ? [speech.say('recPlacedWithout', { n: placed.loadsWithout })] : []),
+    ...(leftOver.loadsWithout > 0 ? [speech.say('recLeftWithout', { n: leftOver.loadsWithout })] : []),
+    ...(overFormed.is === 'given' ? [overText(overFormed.percent, speech)] : []),
+    ...oddities.map((odd) => speech.say(ODD[odd])),
+  ])
+}
+
+const overText = (percent: string, speech: Speech): string =>
+  percent.startsWith('-')
+    ? speech.say('recUnderFormed', { percent: percent.slice(1) })
+    : speech.say('recOverFormed', { percent })
