@@ -18,6 +18,8 @@ export type ServerWorld = Senses & {
   /** New each time the program starts. */
   readonly boot: string
   readonly release: string
+  /** The greatest `v` of an entry that it reads; all that the program knows where undefined. */
+  readonly vocabulary?: number
   /** Whether this house is a demonstration: its logs' origins say so. */
   readonly demo: boolean
   /** Makes a record's ZIP; passed in, since it typesets in a child process. */

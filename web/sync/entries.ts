@@ -14,19 +14,21 @@ export type ReadTexts = Map<string, Result<ReadEntry, EntryProblem>>
 
 /**
  * All entries that this phone holds. Own ones that the server refused are left out of `logged`: they stand nowhere, and
- * `own` shows them with the reason. `known` may be kept from one call to the next.
+ * `own` shows them with the reason. `known` may be kept from one call to the next;
+ * `vocabulary` is what this release reads, all that the program knows where undefined.
  */
 export const phoneEntries = async (
   tx: PhoneTx,
   sha256: Sha256,
   known: ReadTexts = new Map(),
+  vocabulary?: number,
 ): Promise<PhoneEntries> => {
   const leaves = await tx.list<LogLeaf>('log')
   const own = await tx.list<OwnEntry>('own')
   const readOnce = (text: string) => {
     const before = known.get(text)
     if (before) return before
-    const read = readEntry(toUtf8(text), sha256)
+    const read = readEntry(toUtf8(text), sha256, vocabulary)
     known.set(text, read)
     return read
   }

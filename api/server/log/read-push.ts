@@ -33,7 +33,7 @@ export const readPush = async (
   origin: string,
   device: Device,
   logKey: NoteKey,
-  senses: Senses,
+  senses: Senses & { readonly vocabulary?: number },
 ): Promise<Result<ReadPush, PushProblem>> => {
   const name = deviceOrigin(origin, device.device, request.epoch)
   const text = await openNote(toUtf8(request.head), [{ name, publicKey: readBase64(device.key)! }], senses)
@@ -47,7 +47,11 @@ export const readPush = async (
   if (!seen.ok) return seen
   const entries = request.entries.map((entry): PushedEntry => {
     const bytes = toUtf8(entry)
-    return { hash: hashEntry(bytes, senses.sha256), bytes, read: readEntry(bytes, senses.sha256) }
+    return {
+      hash: hashEntry(bytes, senses.sha256),
+      bytes,
+      read: readEntry(bytes, senses.sha256, senses.vocabulary),
+    }
   })
   const { epoch, from } = request
   return ok({ epoch, from, entries, head: head.value, headNote: request.head, seen: seen.value })
