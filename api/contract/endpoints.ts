@@ -21,6 +21,7 @@ export const ENDPOINTS = {
   pull: { method: 'GET', path: '/api/pull', action: 'read' },
   live: { method: 'GET', path: '/api/live', action: 'read' },
   invite: { method: 'POST', path: '/api/invite', action: 'invite' },
+  setAside: { method: 'GET', path: '/api/set-aside/:device', action: 'decide' },
   jobs: { method: 'GET', path: '/api/jobs', action: 'read' },
   job: { method: 'GET', path: '/api/jobs/:job', action: 'read' },
   jobSlip: { method: 'GET', path: '/api/jobs/:job/slip', action: 'read' },

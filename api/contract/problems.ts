@@ -20,6 +20,8 @@ export const PROBLEMS = {
   'entry-thread': { status: 422, says: 'problemEntryThread' },
   'role-may-not': { status: 403, says: 'problemRoleMayNot' },
   'kind-of-server': { status: 403, says: 'problemRoleMayNot' },
+  'not-set-aside': { status: 422, says: 'problemNotSetAside' },
+  'author-unknown': { status: 422, says: 'problemAuthorUnknown' },
   // Of a push
   'push-gap': { status: 409, says: 'problemPushGap' },
   'head-differs': { status: 422, says: 'problemHeadDiffers' },

@@ -13,6 +13,7 @@ import { push } from './routes/push.ts'
 import { record } from './routes/record.ts'
 import { addRoute, type House } from './routes/route.ts'
 import { challenge, session } from './routes/session.ts'
+import { setAside } from './routes/set-aside.ts'
 import { jobSlip, slip } from './routes/slip.ts'
 import type { ServerWorld } from './world.ts'
 
@@ -35,6 +36,7 @@ export const createApp = async (world: ServerWorld): Promise<App> => {
   addRoute(app, house, 'pull', pull)
   addRoute(app, house, 'live', liveRoute)
   addRoute(app, house, 'invite', invite)
+  addRoute(app, house, 'setAside', setAside)
   addRoute(app, house, 'jobs', jobs)
   addRoute(app, house, 'jobSlip', jobSlip)
   addRoute(app, house, 'record', record)

@@ -8,7 +8,7 @@ export type CodeRow = {
   readonly purpose: 'set-up' | 'join'
   readonly company: string | undefined
   readonly person: string | undefined
-  readonly use: 'phone' | 'office' | undefined
+  readonly use: 'phone' | 'office' | 'shared' | undefined
   readonly expiresAt: number
 }
 export type SessionRow = {
@@ -21,10 +21,8 @@ export type ChallengeRow = { readonly nonceHash: string; readonly expiresAt: num
 
 export type AccountStore = {
   putCode(row: CodeRow): Promise<void>
-  /** The code if it is there and not past; it stays usable. */
+  /** The code if it is there and not past. That it works once is decided by the log, which takes a device once. */
   code(codeHash: string, now: number): Promise<CodeRow | undefined>
-  /** Takes the code away: true for exactly one caller. */
-  takeCode(codeHash: string): Promise<boolean>
   /** Forgets every code of this purpose: a link that was printed before is dead. */
   dropCodes(purpose: CodeRow['purpose']): Promise<void>
   putChallenge(row: ChallengeRow): Promise<void>

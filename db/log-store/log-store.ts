@@ -72,6 +72,22 @@ export type SetAsideRow = {
   readonly bytes: Uint8Array
   readonly receivedAt: number
 }
+/**
+ * A withdrawn device's push as it signed it: the places of its entries in the device's log, and the head over them. By it
+ * the author of what is admitted later can be shown.
+ */
+export type AsidePushRow = {
+  readonly device: string
+  readonly epoch: number
+  readonly from: number
+  /** Entry hashes, hex, in the order pushed. */
+  readonly hashes: readonly string[]
+  readonly size: number
+  readonly root: Uint8Array
+  /** The whole signed head. */
+  readonly note: string
+  readonly receivedAt: number
+}
 /** A photo that was stored whole and whose hash agreed. */
 export type BlobRow = {
   readonly hash: string
@@ -97,6 +113,7 @@ export type Append = {
   /** The signed checkpoint at the new size; undefined only where no leaf was added. */
   readonly checkpoint: CheckpointRow | undefined
   readonly setAside: readonly SetAsideRow[]
+  readonly asidePushes: readonly AsidePushRow[]
   readonly blobs: readonly BlobRow[]
   /** Which job's thread names which photo, by an entry of which kind among the appended leaves. */
   readonly mentions: readonly MentionRow[]
@@ -120,7 +137,9 @@ export type LogTx = {
   checkpointAt(size: number): Promise<CheckpointRow | undefined>
   /** Leaf hashes in order of position, from 0 to `size`: for a root at a size that was never signed. */
   leafHashes(size: number): Promise<Uint8Array[]>
-  setAside(hashes: readonly string[]): Promise<string[]>
+  setAside(hashes: readonly string[]): Promise<SetAsideRow[]>
+  /** A device's pushes that were set aside, in the order in which they came. */
+  asidePushes(device: string): Promise<AsidePushRow[]>
   blobs(hashes: readonly string[]): Promise<BlobRow[]>
   mentions(photos: readonly string[]): Promise<MentionRow[]>
   append(rows: Append): Promise<void>
@@ -154,6 +173,8 @@ export type LogStore = {
   deviceIndexOf(company: string, hashes: readonly string[]): Promise<DeviceLeafRow[]>
   heads(company: string): Promise<HeadRow[]>
   blob(company: string, hash: string): Promise<BlobRow | undefined>
+  /** What was set aside of a device, in the order of receipt, then of hash. */
+  setAside(company: string, device: string): Promise<SetAsideRow[]>
   /** Calls back with a company's id after each commit, in this process or another; returns a way to stop. */
   onCommit(listener: (company: string) => void): Promise<() => Promise<void>>
 }

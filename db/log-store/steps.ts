@@ -35,6 +35,7 @@ export const guardSteps = (steps: LogTx) => {
       checkpointAt: guard(steps.checkpointAt),
       leafHashes: guard(steps.leafHashes),
       setAside: guard(steps.setAside),
+      asidePushes: guard(steps.asidePushes),
       blobs: guard(steps.blobs),
       mentions: guard(steps.mentions),
       append: guard(steps.append),

@@ -11,7 +11,6 @@ export const createMemoryAccounts = (): AccountStore => {
       const row = codes.get(codeHash)
       return row && row.expiresAt > now ? { ...row } : undefined
     },
-    takeCode: async (codeHash) => codes.delete(codeHash),
     dropCodes: async (purpose) => {
       for (const row of codes.values()) if (row.purpose === purpose) codes.delete(row.codeHash)
     },

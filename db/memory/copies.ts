@@ -1,4 +1,5 @@
 import type {
+  AsidePushRow,
   CheckpointRow,
   CompanyRow,
   DeviceLogRow,
@@ -75,5 +76,16 @@ export const copySetAside = (row: SetAsideRow): SetAsideRow => ({
   device: row.device,
   entryHash: row.entryHash,
   bytes: copyBytes(row.bytes),
+  receivedAt: row.receivedAt,
+})
+
+export const copyAsidePush = (row: AsidePushRow): AsidePushRow => ({
+  device: row.device,
+  epoch: row.epoch,
+  from: row.from,
+  hashes: [...row.hashes],
+  size: row.size,
+  root: copyBytes(row.root),
+  note: row.note,
   receivedAt: row.receivedAt,
 })

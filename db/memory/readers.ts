@@ -1,5 +1,5 @@
 import type { CheckpointRow, HeadRow, LogStore } from '../log-store/log-store.ts'
-import { copyBytes, copyCheckpoint, copyCompany, copyHead, copyLeaf } from './copies.ts'
+import { copyBytes, copyCheckpoint, copyCompany, copyHead, copyLeaf, copySetAside } from './copies.ts'
 import { logKey, type Rows } from './rows.ts'
 
 /** Reads of what is committed. Each answers in one step, so it sees whole transactions only. */
@@ -51,6 +51,10 @@ export const readersOf = (companies: ReadonlyMap<string, Rows>): Omit<LogStore, 
       const row = companies.get(company)?.one.blobs.get(hash)
       return row && { ...row }
     },
+    setAside: async (company, device) =>
+      [...(companies.get(company)?.many.asideOf.get(device) ?? [])]
+        .sort((a, b) => a.receivedAt - b.receivedAt || compare(a.entryHash, b.entryHash))
+        .map(copySetAside),
   }
 }
 

@@ -1,4 +1,5 @@
 import type {
+  AsidePushRow,
   BlobRow,
   CheckpointRow,
   CompanyRow,
@@ -29,6 +30,8 @@ type One = {
   readonly blobs: Map<string, BlobRow>
   readonly heads: Map<string, HeadRow>
   readonly mentionKeys: Map<string, MentionRow>
+  /** By device and note. */
+  readonly asidePushKeys: Map<string, AsidePushRow>
 }
 
 type Many = {
@@ -40,6 +43,8 @@ type Many = {
   readonly deviceLeaves: Map<string, string[]>
   readonly whereOnDevice: Map<string, DeviceLeafRow[]>
   readonly mentions: Map<string, MentionRow[]>
+  readonly asideOf: Map<string, SetAsideRow[]>
+  readonly asidePushes: Map<string, AsidePushRow[]>
 }
 
 export const logKey = (device: string, epoch: number): string => `${device}/${epoch}`
@@ -56,6 +61,7 @@ export const emptyRows = (): Rows => ({
     blobs: new Map(),
     heads: new Map(),
     mentionKeys: new Map(),
+    asidePushKeys: new Map(),
   },
   many: {
     leaves: new Map(),
@@ -65,6 +71,8 @@ export const emptyRows = (): Rows => ({
     deviceLeaves: new Map(),
     whereOnDevice: new Map(),
     mentions: new Map(),
+    asideOf: new Map(),
+    asidePushes: new Map(),
   },
 })
 

@@ -1,6 +1,15 @@
 import { isUuid } from '../log-store/check-append.ts'
-import type { LogTx } from '../log-store/log-store.ts'
-import { copyBytes, copyCheckpoint, copyCompany, copyDeviceLog, copyLeaf, copyThread } from './copies.ts'
+import type { AsidePushRow, LogTx } from '../log-store/log-store.ts'
+import {
+  copyAsidePush,
+  copyBytes,
+  copyCheckpoint,
+  copyCompany,
+  copyDeviceLog,
+  copyLeaf,
+  copySetAside,
+  copyThread,
+} from './copies.ts'
 import { logKey, type Rows } from './rows.ts'
 import { writeAppend } from './write.ts'
 
@@ -64,7 +73,11 @@ export const transactionSteps = (
     },
     leafHashes: async (size) =>
       range((rows) => rows.many.leaves, '', 0, size).map((leaf) => copyBytes(leaf.leafHash)),
-    setAside: async (hashes) => each(hashes, (rows) => rows.one.setAside).map((row) => row.entryHash),
+    setAside: async (hashes) => each(hashes, (rows) => rows.one.setAside).map(copySetAside),
+    asidePushes: async (device) =>
+      many((rows) => rows.many.asidePushes, device)
+        .sort(byReceipt)
+        .map(copyAsidePush),
     blobs: async (hashes) => each(hashes, (rows) => rows.one.blobs).map((row) => ({ ...row })),
     mentions: async (photos) =>
       [...new Set(photos)]
@@ -73,3 +86,6 @@ export const transactionSteps = (
     append: async (rows) => writeAppend(base, draft, rows),
   }
 }
+
+const byReceipt = (a: AsidePushRow, b: AsidePushRow): number =>
+  a.receivedAt - b.receivedAt || a.epoch - b.epoch || a.from - b.from || (a.note < b.note ? -1 : 1)

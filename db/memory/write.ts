@@ -1,6 +1,15 @@
 import { checkAppend, deviceRuns } from '../log-store/check-append.ts'
-import type { Append, DeviceLogRow, HeadRow, LeafRow, MentionRow } from '../log-store/log-store.ts'
+import type {
+  Append,
+  AsidePushRow,
+  DeviceLogRow,
+  HeadRow,
+  LeafRow,
+  MentionRow,
+  SetAsideRow,
+} from '../log-store/log-store.ts'
 import {
+  copyAsidePush,
   copyCheckpoint,
   copyDeviceLog,
   copyFrontier,
@@ -31,8 +40,8 @@ export const writeAppend = (base: Rows, draft: Rows, rows: Append): void => {
     draft.one.checkpoints.set(size, copyCheckpoint(rows.checkpoint))
     listOf(draft.many.checkpointSizes, '').push(size)
   }
-  for (const row of rows.setAside)
-    if (!base.one.setAside.has(row.entryHash)) draft.one.setAside.set(row.entryHash, copySetAside(row))
+  for (const row of rows.setAside) writeSetAside(base, draft, row)
+  for (const row of rows.asidePushes) writeAsidePush(base, draft, row)
   for (const row of rows.blobs) if (!base.one.blobs.has(row.hash)) draft.one.blobs.set(row.hash, { ...row })
   for (const row of rows.mentions) writeMention(base, draft, row)
   draft.company = {
@@ -78,4 +87,18 @@ const writeMention = (base: Rows, draft: Rows, row: MentionRow): void => {
   if (base.one.mentionKeys.has(key) || draft.one.mentionKeys.has(key)) return
   draft.one.mentionKeys.set(key, { ...row })
   listOf(draft.many.mentions, row.photo).push({ ...row })
+}
+
+const writeSetAside = (base: Rows, draft: Rows, row: SetAsideRow): void => {
+  if (base.one.setAside.has(row.entryHash) || draft.one.setAside.has(row.entryHash)) return
+  draft.one.setAside.set(row.entryHash, copySetAside(row))
+  listOf(draft.many.asideOf, row.device).push(copySetAside(row))
+}
+
+/** The same push again is no second one. */
+const writeAsidePush = (base: Rows, draft: Rows, row: AsidePushRow): void => {
+  const key = `${row.device}/${row.note}`
+  if (base.one.asidePushKeys.has(key) || draft.one.asidePushKeys.has(key)) return
+  draft.one.asidePushKeys.set(key, copyAsidePush(row))
+  listOf(draft.many.asidePushes, row.device).push(copyAsidePush(row))
 }

@@ -22,13 +22,6 @@ export const createAccounts = (db: Db): AccountStore => ({
       use: row.use ?? undefined,
     }
   },
-  takeCode: async (codeHash) => {
-    const taken = await db
-      .delete(codes)
-      .where(eq(codes.codeHash, codeHash))
-      .returning({ codeHash: codes.codeHash })
-    return taken.length === 1
-  },
   dropCodes: async (purpose) => {
     await db.delete(codes).where(eq(codes.purpose, purpose))
   },

@@ -5,6 +5,7 @@ import type { Lane } from '../connect/lane.ts'
 import { checkAppend, type DeviceRun, deviceRuns } from '../log-store/check-append.ts'
 import type { Append, CompanyRow, DeviceLogRow } from '../log-store/log-store.ts'
 import {
+  asidePushes,
   blobs,
   checkpoints,
   companies,
@@ -30,11 +31,7 @@ export const writeAppend = async (lane: Lane, before: CompanyRow, rows: Append):
   for (const [i, log] of rows.deviceLogs.entries()) await moveDeviceLog(db, company, log, runs[i]!)
   await appendLeaves(lane, company, rows)
   for (const some of pieces(rows.heads)) {
-    const heads = some.map((head) => ({
-      company,
-      ...head,
-      noteHash: createHash('sha256').update(head.note).digest('hex'),
-    }))
+    const heads = some.map((head) => ({ company, ...head, noteHash: hashOfNote(head) }))
     await db.insert(deviceHeads).values(heads).onConflictDoNothing()
   }
   if (rows.checkpoint) await db.insert(checkpoints).values({ company, ...rows.checkpoint })
@@ -43,6 +40,10 @@ export const writeAppend = async (lane: Lane, before: CompanyRow, rows: Append):
       .insert(setAside)
       .values(some.map((row) => ({ company, ...row })))
       .onConflictDoNothing()
+  }
+  for (const some of pieces(rows.asidePushes)) {
+    const pushes = some.map((push) => ({ company, ...push, noteHash: hashOfNote(push) }))
+    await db.insert(asidePushes).values(pushes).onConflictDoNothing()
   }
   for (const some of pieces(rows.blobs)) {
     await db
@@ -57,6 +58,9 @@ export const writeAppend = async (lane: Lane, before: CompanyRow, rows: Append):
       .onConflictDoNothing()
   }
 }
+
+const hashOfNote = ({ note }: { readonly note: string }): string =>
+  createHash('sha256').update(note).digest('hex')
 
 const moveCompany = async (db: Db, company: string, { frontier, stopped }: Append): Promise<void> => {
   const stop = stopped ? { stoppedCode: stopped.code, stoppedEvidence: stopped.evidence } : {}

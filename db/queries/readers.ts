@@ -2,7 +2,7 @@ import { and, asc, desc, eq, inArray, lt } from 'drizzle-orm'
 import type { Db } from '../connect/clients.ts'
 import { isUuid } from '../log-store/check-append.ts'
 import type { LogStore } from '../log-store/log-store.ts'
-import { blobs, companies, deviceHeads, deviceLeaves, leaves, threads } from '../schema/tables.ts'
+import { blobs, companies, deviceHeads, deviceLeaves, leaves, setAside, threads } from '../schema/tables.ts'
 import { checkpointReaders } from './pages.ts'
 import { toCompany, toHead, toLeaf } from './rows.ts'
 
@@ -90,5 +90,14 @@ export const logReaders = (db: Db): Omit<LogStore, 'transact' | 'onCommit'> => (
       .from(blobs)
       .where(and(eq(blobs.company, company), eq(blobs.hash, hash)))
     return row
+  },
+  setAside: async (company, device) => {
+    if (!isUuid(company) || !isUuid(device)) return []
+    const { entryHash, bytes, receivedAt } = setAside
+    return db
+      .select({ device: setAside.device, entryHash, bytes, receivedAt })
+      .from(setAside)
+      .where(and(eq(setAside.company, company), eq(setAside.device, device)))
+      .orderBy(asc(receivedAt), asc(entryHash))
   },
 })

@@ -1,4 +1,5 @@
 import type {
+  AsidePushRow,
   CompanyRow,
   DeviceLogRow,
   HeadRow,
@@ -6,7 +7,15 @@ import type {
   MentionRow,
   ThreadRow,
 } from '../log-store/log-store.ts'
-import type { companies, deviceHeads, deviceLogs, leaves, photoMentions, threads } from '../schema/tables.ts'
+import type {
+  asidePushes,
+  companies,
+  deviceHeads,
+  deviceLogs,
+  leaves,
+  photoMentions,
+  threads,
+} from '../schema/tables.ts'
 
 /** From rows of the tables to those of the store's interface. */
 export const toCompany = (row: typeof companies.$inferSelect): CompanyRow => ({
@@ -59,4 +68,15 @@ export const toMention = (row: typeof photoMentions.$inferSelect): MentionRow =>
   photo: row.photo,
   job: row.job,
   kind: row.kind as MentionRow['kind'],
+})
+
+export const toAsidePush = (row: typeof asidePushes.$inferSelect): AsidePushRow => ({
+  device: row.device,
+  epoch: row.epoch,
+  from: row.from,
+  hashes: row.hashes,
+  size: row.size,
+  root: row.root,
+  note: row.note,
+  receivedAt: row.receivedAt,
 })

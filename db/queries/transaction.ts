@@ -1,8 +1,9 @@
-import { and, asc, eq, gt, gte, inArray, lt } from 'drizzle-orm'
+import { and, asc, eq, gt, gte, inArray, lt, sql } from 'drizzle-orm'
 import type { Lane } from '../connect/lane.ts'
 import { isUuid } from '../log-store/check-append.ts'
 import type { CompanyRow, LogTx } from '../log-store/log-store.ts'
 import {
+  asidePushes,
   blobs,
   checkpoints,
   companies,
@@ -14,7 +15,7 @@ import {
   threads,
 } from '../schema/tables.ts'
 import { writeAppend } from './append.ts'
-import { toDeviceLog, toLeaf, toMention, toThread } from './rows.ts'
+import { toAsidePush, toDeviceLog, toLeaf, toMention, toThread } from './rows.ts'
 
 /** The steps of a transaction on a locked company. `state` follows the company's row as the steps change it. */
 export const transactionSteps = (
@@ -103,11 +104,26 @@ export const transactionSteps = (
     },
     setAside: async (hashes) => {
       if (hashes.length === 0) return []
-      const rows = await db
-        .select({ entryHash: setAside.entryHash })
+      const { device, entryHash, bytes, receivedAt } = setAside
+      return db
+        .select({ device, entryHash, bytes, receivedAt })
         .from(setAside)
-        .where(and(eq(setAside.company, company), inArray(setAside.entryHash, [...hashes])))
-      return rows.map((row) => row.entryHash)
+        .where(and(eq(setAside.company, company), inArray(entryHash, [...hashes])))
+    },
+    asidePushes: async (device) => {
+      if (!isUuid(device)) return []
+      const rows = await db
+        .select()
+        .from(asidePushes)
+        .where(and(eq(asidePushes.company, company), eq(asidePushes.device, device)))
+        .orderBy(
+          asc(asidePushes.receivedAt),
+          asc(asidePushes.epoch),
+          asc(asidePushes.from),
+          // By code points, as memory has it, whatever the database's collation.
+          sql`${asidePushes.note} collate "C"`,
+        )
+      return rows.map(toAsidePush)
     },
     blobs: async (hashes) => {
       if (hashes.length === 0) return []

@@ -10,7 +10,7 @@ export const codes = pgTable('codes', {
   purpose: text('purpose', { enum: ['set-up', 'join'] }).notNull(),
   company: uuid('company'),
   person: text('person'),
-  use: text('use', { enum: ['phone', 'office'] }),
+  use: text('use', { enum: ['phone', 'office', 'shared'] }),
   expiresAt: count('expires_at').notNull(),
 })
 

@@ -23,5 +23,12 @@ export const peaks = customType<{ data: readonly Uint8Array[]; driverData: Buffe
     Array.from({ length: value.length / 32 }, (_, i) => new Uint8Array(value.subarray(32 * i, 32 * i + 32))),
 })
 
+/** SHA-256s, one after the other; hex outside. */
+export const hashes = customType<{ data: readonly string[]; driverData: Buffer }>({
+  dataType: () => 'bytea',
+  toDriver: (value) => Buffer.from(value.join(''), 'hex'),
+  fromDriver: (value) => value.toString('hex').match(/.{64}/g) ?? [],
+})
+
 /** A count, a position or milliseconds: all below 2^53. */
 export const count = (name: string) => bigint(name, { mode: 'number' })

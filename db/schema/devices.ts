@@ -1,5 +1,5 @@
 import { boolean, index, integer, pgTable, primaryKey, text, uuid } from 'drizzle-orm/pg-core'
-import { bytes, count, hash, peaks } from './columns.ts'
+import { bytes, count, hash, hashes, peaks } from './columns.ts'
 
 /** Device logs (SPEC §6) as the server has them, with every head that it was shown. They only gain columns. */
 export const deviceLogs = pgTable(
@@ -57,5 +57,24 @@ export const setAside = pgTable(
     bytes: bytes('bytes').notNull(),
     receivedAt: count('received_at').notNull(),
   },
-  (t) => [primaryKey({ columns: [t.company, t.entryHash] })],
+  (t) => [primaryKey({ columns: [t.company, t.entryHash] }), index().on(t.company, t.device)],
+)
+
+/** The same pushes as they were signed: where their entries stand in the device's log. */
+export const asidePushes = pgTable(
+  'set_aside_pushes',
+  {
+    company: uuid('company').notNull(),
+    device: uuid('device').notNull(),
+    /** SHA-256 of the note: the same push twice is one row. */
+    noteHash: hash('note_hash').notNull(),
+    epoch: integer('epoch').notNull(),
+    from: count('from_index').notNull(),
+    hashes: hashes('hashes').notNull(),
+    size: count('size').notNull(),
+    root: bytes('root').notNull(),
+    note: text('note').notNull(),
+    receivedAt: count('received_at').notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.company, t.device, t.noteHash] })],
 )

@@ -29,6 +29,7 @@ const SAMPLES: { readonly [E in EndpointName]: Sample } = {
   pull: { path: '/api/pull?from=0' },
   live: { path: '/api/live' },
   invite: { path: '/api/invite', body: { person: JOB, use: 'phone' } },
+  setAside: { path: `/api/set-aside/${JOB}` },
   jobs: { path: '/api/jobs' },
   job: { path: `/api/jobs/${JOB}` },
   jobSlip: { path: `/api/jobs/${JOB}/slip` },
@@ -181,6 +182,11 @@ describe('[access] who may not make a kind of entry is refused, and the refusal 
       for (const [i, kind] of kinds.entries()) {
         const who = MAY_MAKE[kind]
         const code = who === 'server' ? 'kind-of-server' : who.includes(role) ? undefined : 'role-may-not'
+        // Who may decide can only decide on what is there: another rule's.
+        if (kind === 'push.decided' && code === undefined) {
+          expect(verdicts[i]).toEqual({ is: 'refused', code: 'not-set-aside', at: '/body/entries/0' })
+          continue
+        }
         const noted = refused.get(hashOf(entries[i]!))
         if (code === undefined) {
           expect(verdicts[i], kind).toMatchObject({ is: 'kept' })

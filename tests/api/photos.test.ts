@@ -288,7 +288,7 @@ test('[photos] a stopped log takes no photo, and the phone goes on keeping it', 
       checkpoint: undefined,
     }
     const stopped = { code: 'log-contradicted', evidence: 'a note' }
-    await tx.append({ ...nothing, frontier, setAside: [], blobs: [], mentions: [], stopped })
+    await tx.append({ ...nothing, frontier, setAside: [], asidePushes: [], blobs: [], mentions: [], stopped })
   })
   for (let round = 0; round < 2; round++)
     expect(await syncRound(site.owner.phone)).toMatchObject({ photos: { sent: 0, left: 1 } })

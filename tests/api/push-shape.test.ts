@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import type { ProblemCode } from '../../api/contract/problems.ts'
 import { readCheckpoint, writeCheckpoint } from '../../api/domain/log/checkpoint.ts'
-import { toUtf8 } from '../../api/domain/log/encoding.ts'
+import { readUtf8, toUtf8 } from '../../api/domain/log/encoding.ts'
 import { readNote, signNote } from '../../api/domain/log/note.ts'
 import { createApp } from '../../api/server/app.ts'
 import { signingKey } from '../../api/server/keys.ts'
@@ -428,13 +428,13 @@ describe('[L29] what a withdrawn device pushes is set aside', () => {
     return { site, beto, first }
   }
 
-  test('[L29] outside the log and every figure, and it learns neither size nor place', async () => {
+  test('[L29] outside every figure and noted by hash alone, and it learns neither size nor place', async () => {
     const { site, beto, first } = await withdrawn()
     const job = async () =>
       new TextDecoder().decode(
         (await site.owner.phone.wire({ method: 'GET', path: `/api/jobs/${JOB}` })).body,
       )
-    const [before, model] = [await site.dump(), await job()]
+    const [before, model] = [await site.size(), await job()]
     const entries = [entryText(site, beto, { kind: 'load.arrived', body: { load: LOAD } }), 'no entry']
     const answer = await pushed(beto, { before: first, entries })
     expect(answer).toEqual({
@@ -442,10 +442,19 @@ describe('[L29] what a withdrawn device pushes is set aside', () => {
       size: 0,
       serverTime: answer.serverTime,
     })
-    expect(await site.dump()).toBe(before)
-    expect(await job()).toBe(model)
+    expect(await site.size()).toBe(before + 1)
+    const { bytes } = (await site.stores.log.thread(site.company, site.company)).at(-1)!
+    expect(JSON.parse(readUtf8(bytes!)!)).toMatchObject({
+      kind: 'push.quarantined',
+      body: { device: beto.identity.device, entries: entries.map(hashOf) },
+    })
+    expect(JSON.parse(await job()).model).toEqual(JSON.parse(model).model)
     const aside = await site.stores.log.transact(site.company, (tx) => tx.setAside(entries.map(hashOf)))
-    expect(aside).toEqual(entries.map(hashOf))
+    expect(aside.map((row) => readUtf8(row.bytes)).sort()).toEqual([...entries].sort())
+    // The same again is noted no second time.
+    const size = await site.size()
+    await pushed(beto, { before: first, entries })
+    expect(await site.size()).toBe(size)
     expect((await beto.phone.wire({ method: 'GET', path: '/api/pull?from=0' })).status).toBe(403)
   })
 

@@ -158,6 +158,7 @@ export const storeOf = (log: ScriptedLog): LogStore => {
     transact: unused,
     onCommit: unused,
     blob: unused,
+    setAside: unused,
     threads: unused,
     companies: async () => [log.company],
     company: async (company) =>

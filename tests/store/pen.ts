@@ -23,6 +23,7 @@ export const NOTHING: Omit<Append, 'frontier'> = {
   heads: [],
   checkpoint: undefined,
   setAside: [],
+  asidePushes: [],
   blobs: [],
   mentions: [],
 }

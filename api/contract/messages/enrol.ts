@@ -11,6 +11,8 @@ export const joinLook = z.strictObject({
   purpose: z.literal('join'),
   company: z.string(),
   person: z.string(),
+  /** Absent unless the code enrols a phone that the crew shares: the person answers for it then. */
+  use: z.optional(z.literal('shared')),
 })
 
 /** Makes the company, its owner, and this device as its first. */
@@ -38,10 +40,18 @@ export const enrolled = z.strictObject({
   person: z.string(),
   name: z.string(),
   zone: z.string(),
+  /** Absent unless it is a phone that the crew shares. */
+  use: z.optional(z.literal('shared')),
 })
 export type Enrolled = z.infer<typeof enrolled>
 
-/** A code for a further device of a person who is already in the log by `person.added`. */
-export const inviteRequest = z.strictObject({ person: z.string(), use: z.enum(['phone', 'office']) })
+/**
+ * A code for a further device of a person who is already in the log by `person.added`; of a shared phone, the one who
+ * answers for it.
+ */
+export const inviteRequest = z.strictObject({
+  person: z.string(),
+  use: z.enum(['phone', 'office', 'shared']),
+})
 export const invited = z.strictObject({ code: z.string(), path: z.string(), expiresAt: z.int() })
 export type Invited = z.infer<typeof invited>

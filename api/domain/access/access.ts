@@ -1,6 +1,7 @@
 import type { Entry } from '../entry/envelope.ts'
-import type { Kind } from '../entry/registry.ts'
+import { KINDS, type Kind } from '../entry/registry.ts'
 import { ROLES, type Role } from '../entry/role.ts'
+import type { Device } from './members.ts'
 
 /** Who asks: nobody known, a person with a role on an enrolled device, or a device that was withdrawn. */
 export type Standing = 'nobody' | Role | 'withdrawn'
@@ -74,6 +75,16 @@ export const mayMake = (role: Role, kind: Kind): boolean => {
   const who = MAY_MAKE[kind]
   return who !== 'server' && who.includes(role)
 }
+
+/**
+ * Whether this kind may come from such a device under the name of a person of this role. On a shared phone a name is
+ * tapped and proves nobody: at most what a crew member may do, and nothing of the company's own affairs (SPEC L55).
+ */
+export const mayMakeOn = (use: Device['use'], role: Role, kind: Kind): boolean =>
+  mayMake(role, kind) && (use !== 'shared' || (mayMake('crew', kind) && KINDS[kind].thread === 'job'))
+
+/** The standing of whoever asks on such a device: on a shared phone the crew's, whoever answers for it. */
+export const standingOn = (use: Device['use'], role: Role): Role => (use === 'shared' ? 'crew' : role)
 
 /** Whether a person of this role may make this very entry: only an owner makes an owner. */
 export const mayMakeEntry = (role: Role, entry: Entry): boolean =>

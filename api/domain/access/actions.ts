@@ -17,6 +17,7 @@ export const ACTIONS = {
   upload: ROLES,
   export: ['owner', 'foreman', 'office'],
   invite: ['owner', 'foreman'],
+  decide: ['owner'],
 } as const satisfies { readonly [action: string]: readonly Standing[] } as {
   readonly [A in
     | 'useCode'
@@ -26,7 +27,8 @@ export const ACTIONS = {
     | 'read'
     | 'upload'
     | 'export'
-    | 'invite']: readonly Standing[]
+    | 'invite'
+    | 'decide']: readonly Standing[]
 }
 
 export type Action = keyof typeof ACTIONS

@@ -1,4 +1,4 @@
-import { mayMakeEntry } from '../../domain/access/access.ts'
+import { mayMakeEntry, mayMakeOn } from '../../domain/access/access.ts'
 import type { Device, Members } from '../../domain/access/members.ts'
 import type { HashedEntry } from '../../domain/entry/read.ts'
 import { KINDS } from '../../domain/entry/registry.ts'
@@ -24,9 +24,13 @@ export const admit = (
   if (entry.device !== from.device) return fail('entry-device', '/device')
   const spec = KINDS[entry.kind]
   if (spec.maker === 'server' || entry.by.known === 'server') return fail('kind-of-server', '/kind')
-  if (entry.by.person !== from.person) return fail('entry-person', '/by/person')
+  // Whose hands a device is in decides how its maker can be known (SPEC L55).
+  const shared = from.use === 'shared'
+  if (entry.by.known !== (shared ? 'picked' : 'own-device')) return fail('entry-person', '/by/known')
+  if (!shared && entry.by.person !== from.person) return fail('entry-person', '/by/person')
   if ((spec.thread === 'company') !== (entry.job === company)) return fail('entry-thread', '/job')
   const person = members.people.get(entry.by.person)
   if (!person) return fail('entry-person', '/by/person')
-  return mayMakeEntry(person.role, entry) ? ok(undefined) : fail('role-may-not', '/kind')
+  const may = mayMakeOn(from.use, person.role, entry.kind) && mayMakeEntry(person.role, entry)
+  return may ? ok(undefined) : fail('role-may-not', '/kind')
 }

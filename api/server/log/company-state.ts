@@ -1,5 +1,6 @@
 import type { LogTx } from '../../../db/log-store/log-store.ts'
 import { foldMembers, type Members, NO_MEMBERS } from '../../domain/access/members.ts'
+import { foldQuarantine, NO_QUARANTINE, type Quarantine } from '../../domain/access/quarantine.ts'
 import type { HashedEntry } from '../../domain/entry/read.ts'
 import { isUnread, readEntry } from '../../domain/entry/read.ts'
 import type { Sha256 } from '../../domain/world.ts'
@@ -11,9 +12,16 @@ export type CompanyState = {
   readonly members: Members
   /** Hashes (hex) of bytes whose refusal stands in the log already. */
   readonly refused: ReadonlySet<string>
+  /** What withdrawn devices sent, and what was decided on it. */
+  readonly quarantine: Quarantine
 }
 
-export const NO_STATE: CompanyState = { count: 0, members: NO_MEMBERS, refused: new Set() }
+export const NO_STATE: CompanyState = {
+  count: 0,
+  members: NO_MEMBERS,
+  refused: new Set(),
+  quarantine: NO_QUARANTINE,
+}
 
 export const withCompanyEntries = (
   state: CompanyState,
@@ -22,6 +30,7 @@ export const withCompanyEntries = (
 ): CompanyState => ({
   count,
   members: foldMembers(entries, state.members),
+  quarantine: foldQuarantine(entries, state.quarantine),
   refused: new Set([
     ...state.refused,
     ...entries.flatMap(({ entry }) => (entry.kind === 'entry.refused' ? [entry.body.hash] : [])),

@@ -1,5 +1,6 @@
 import type {
   Append,
+  AsidePushRow,
   BlobRow,
   CompanyRow,
   DeviceLeafRow,
@@ -50,6 +51,10 @@ export type Draft = {
   extendDevice(device: string, epoch: number, hashes: readonly string[]): Promise<void>
   addHead(head: Omit<HeadRow, 'atSize' | 'receivedAt'>): void
   setAside(row: Omit<SetAsideRow, 'receivedAt'>): void
+  addAsidePush(row: Omit<AsidePushRow, 'receivedAt'>): void
+  /** What was set aside under these hashes, before or in this draft. */
+  setAsideRows(hashes: readonly string[]): Promise<SetAsideRow[]>
+  asidePushes(device: string): Promise<AsidePushRow[]>
   addBlob(row: Omit<BlobRow, 'receivedAt'>): Promise<void>
   blob(hash: string): Promise<BlobRow | undefined>
   mentions(photo: string): Promise<MentionRow[]>
@@ -74,6 +79,7 @@ export const openDraft = (world: ServerWorld, tx: LogTx, row: CompanyRow, known:
   const deviceLeaves: DeviceLeafRow[] = []
   const heads: Omit<HeadRow, 'atSize' | 'receivedAt'>[] = []
   const setAside: SetAsideRow[] = []
+  const asidePushes: AsidePushRow[] = []
   const blobs: BlobRow[] = []
   const mentions: MentionRow[] = []
 
@@ -162,6 +168,17 @@ export const openDraft = (world: ServerWorld, tx: LogTx, row: CompanyRow, known:
     setAside: (aside) => {
       setAside.push({ ...aside, receivedAt: now })
     },
+    addAsidePush: (push) => {
+      asidePushes.push({ ...push, receivedAt: now })
+    },
+    setAsideRows: async (hashes) => [
+      ...(await tx.setAside(hashes)),
+      ...setAside.filter((row) => hashes.includes(row.entryHash)),
+    ],
+    asidePushes: async (device) => [
+      ...(await tx.asidePushes(device)),
+      ...asidePushes.filter((push) => push.device === device),
+    ],
     addBlob: async (blob) => {
       blobs.push({ ...blob, receivedAt: now })
     },
@@ -196,6 +213,7 @@ export const openDraft = (world: ServerWorld, tx: LogTx, row: CompanyRow, known:
         checkpoint,
         deviceLeaves,
         setAside,
+        asidePushes,
         blobs,
         mentions,
         threads: [...threads.values()],

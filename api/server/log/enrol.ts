@@ -40,7 +40,7 @@ export const foundCompany =
 
 /** One more device of a person who is in the log. */
 export const enrolDevice =
-  (enrolment: { device: string; person: string; key: string; use: 'phone' | 'office' }) =>
+  (enrolment: { device: string; person: string; key: string; use: 'phone' | 'office' | 'shared' }) =>
   async (draft: Draft): Promise<EnrolOutcome> => {
     const { members } = draft.state()
     const before = members.devices.get(enrolment.device)

@@ -1,25 +1,27 @@
 import type { PushVerdict } from '../../contract/messages/push.ts'
-import type { ProblemCode } from '../../contract/problems.ts'
 import type { HashedEntry } from '../../domain/entry/read.ts'
 import { isUnread } from '../../domain/entry/read.ts'
-import { equalBytes, readHex } from '../../domain/log/encoding.ts'
-import { appendAll, EMPTY_FRONTIER, type Frontier, rootOf } from '../../domain/log/tree.ts'
+import { equalBytes } from '../../domain/log/encoding.ts'
+import { appendAll, EMPTY_FRONTIER, rootOf } from '../../domain/log/tree.ts'
 import type { Senses } from '../../domain/world.ts'
 import { admit } from './admit.ts'
 import type { Draft } from './draft.ts'
 import { sayPhotoReceived } from './photo-arrival.ts'
+import { extendBy, type NotTaken, placeOf } from './place.ts'
+import { carryOut, type Reads, setAsidePush, whyNotDecided } from './quarantine.ts'
 import type { PushedEntry, ReadPush } from './read-push.ts'
+import { refuse } from './refuse.ts'
 
 export type PushTaken =
   | { readonly ok: true; readonly verdicts: readonly PushVerdict[]; readonly size: number }
-  | { readonly ok: false; readonly code: ProblemCode; readonly next?: number }
+  | NotTaken
 
 /**
  * One push, within the sequencer's transaction: whether it fits the device's log, then each entry by itself, in order.
  * A refused entry keeps its place in the device's log and is noted by its hash; those after it go on.
  */
 export const takePush =
-  (device: string, push: ReadPush, senses: Senses) =>
+  (device: string, push: ReadPush, senses: Reads) =>
   async (draft: Draft): Promise<PushTaken> => {
     if (draft.isStopped()) return { ok: false, code: 'log-stopped' }
     const from = draft.state().members.devices.get(device)
@@ -29,16 +31,15 @@ export const takePush =
       draft.stop('log-contradicted', push.seen.note)
       return { ok: false, code: 'log-contradicted' }
     }
-    if (from.withdrawn) return setAside(draft, device, push)
+    if (from.withdrawn) {
+      await setAsidePush(draft, device, push)
+      return { ok: true, verdicts: push.entries.map(() => ({ is: 'set-aside' })), size: 0 }
+    }
     const place = await placeOf(draft, device, push, senses)
     if (!place.ok) return place
-    const hashes = push.entries.map((e) => e.hash)
-    await draft.extendDevice(device, push.epoch, hashes.slice(place.known))
-    const { size, root } = push.head
-    if (place.known < push.entries.length || push.entries.length === 0)
-      draft.addHead({ device, epoch: push.epoch, size, root, note: push.headNote, disputed: false })
+    await extendBy(draft, device, push, place.known)
     const verdicts: PushVerdict[] = []
-    for (const entry of push.entries) verdicts.push(await takeEntry(draft, device, entry))
+    for (const entry of push.entries) verdicts.push(await takeEntry(draft, device, entry, senses))
     return { ok: true, verdicts, size: draft.size() }
   }
 
@@ -57,60 +58,12 @@ const holds = async (
   return equalBytes(rootOf(appendAll(EMPTY_FRONTIER, hashes, senses.sha256), senses.sha256), checkpoint.root)
 }
 
-type Place =
-  /** How many of the pushed entries the device's log has already. */
-  { readonly ok: true; readonly known: number } | Extract<PushTaken, { ok: false }>
-
-/** Where the push continues the device's log (SPEC L47). */
-const placeOf = async (draft: Draft, device: string, push: ReadPush, senses: Senses): Promise<Place> => {
-  const newest = await draft.newestEpoch(device)
-  if (push.epoch < newest) return { ok: false, code: 'device-forked', next: newest + 1 }
-  if (push.epoch > newest + 1) return { ok: false, code: 'epoch-unknown', next: newest + 1 }
-  const own = (await draft.deviceLog(device, push.epoch)) ?? EMPTY_FRONTIER
-  if (push.from > own.size) return { ok: false, code: 'push-gap', next: own.size }
-  const hashes = push.entries.map((e) => e.hash)
-  const before = push.from === own.size ? own : await frontierAt(draft, device, push.epoch, push.from, senses)
-  const end = appendAll(
-    before,
-    hashes.map((h) => readHex(h)!),
-    senses.sha256,
-  )
-  // Altered on its way, or signed over another past: no evidence of anything yet. A phone sends all again from the start.
-  if (!equalBytes(rootOf(end, senses.sha256), push.head.root)) return { ok: false, code: 'head-differs' }
-  const known = Math.min(own.size - push.from, hashes.length)
-  const stored = await draft.deviceHashes(device, push.epoch, push.from, push.from + known)
-  // The device signed these entries at places where it had signed others before.
-  if (stored.some((hash, i) => hash !== hashes[i])) return fork(draft, device, push, newest)
-  return { ok: true, known }
-}
-
-const fork = (draft: Draft, device: string, push: ReadPush, newest: number): Place => {
-  const { size, root } = push.head
-  draft.addHead({ device, epoch: push.epoch, size, root, note: push.headNote, disputed: true })
-  return { ok: false, code: 'device-forked', next: newest + 1 }
-}
-
-const frontierAt = async (
+const takeEntry = async (
   draft: Draft,
   device: string,
-  epoch: number,
-  size: number,
-  senses: Senses,
-): Promise<Frontier> => {
-  const hashes = await draft.deviceHashes(device, epoch, 0, size)
-  return appendAll(
-    EMPTY_FRONTIER,
-    hashes.map((h) => readHex(h)!),
-    senses.sha256,
-  )
-}
-
-const setAside = (draft: Draft, device: string, push: ReadPush): PushTaken => {
-  for (const { hash, bytes } of push.entries) draft.setAside({ device, entryHash: hash, bytes })
-  return { ok: true, verdicts: push.entries.map(() => ({ is: 'set-aside' })), size: 0 }
-}
-
-const takeEntry = async (draft: Draft, device: string, pushed: PushedEntry): Promise<PushVerdict> => {
+  pushed: PushedEntry,
+  senses: Reads,
+): Promise<PushVerdict> => {
   const position = await draft.positionOf(pushed.hash)
   if (position !== undefined) return { is: 'kept', position }
   if (!pushed.read.ok) return refuse(draft, device, pushed.hash, pushed.read.problem)
@@ -121,19 +74,11 @@ const takeEntry = async (draft: Draft, device: string, pushed: PushedEntry): Pro
   const { members } = draft.state()
   const admitted = admit(entry, members.devices.get(device)!, draft.company, members)
   if (!admitted.ok) return refuse(draft, device, pushed.hash, admitted.problem)
+  const undecidable =
+    entry.entry.kind === 'push.decided' ? await whyNotDecided(draft, entry.entry.body, senses) : undefined
+  if (undecidable) return refuse(draft, device, pushed.hash, undecidable)
   const kept = await draft.add(entry, pushed.bytes)
   if (entry.entry.kind === 'photo.taken') await sayPhotoReceived(draft, entry.entry.body.photo)
+  if (entry.entry.kind === 'push.decided') await carryOut(draft, entry.entry.body, senses)
   return { is: 'kept', position: kept }
-}
-
-/** Notes the refusal once, by hash and code: the bytes stay with the phone. */
-const refuse = async (
-  draft: Draft,
-  device: string,
-  hash: string,
-  problem: { readonly code: ProblemCode; readonly at: string },
-): Promise<PushVerdict> => {
-  if (!draft.state().refused.has(hash))
-    await draft.say({ job: draft.company, kind: 'entry.refused', body: { hash, device, code: problem.code } })
-  return { is: 'refused', code: problem.code, at: problem.at }
 }

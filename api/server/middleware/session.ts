@@ -1,6 +1,6 @@
 import type { Context } from 'hono'
 import { getCookie, setCookie } from 'hono/cookie'
-import type { Standing } from '../../domain/access/access.ts'
+import { type Standing, standingOn } from '../../domain/access/access.ts'
 import type { Device, Person } from '../../domain/access/members.ts'
 import { toBase64, toHex, toUtf8 } from '../../domain/log/encoding.ts'
 import type { Sequencer } from '../log/sequencer.ts'
@@ -59,7 +59,7 @@ export const whoAsks = async (c: Context, world: ServerWorld, sequencer: Sequenc
   if (!device || !person || !members.company) return { standing: 'nobody' }
   const { origin } = members.company
   return {
-    standing: device.withdrawn ? 'withdrawn' : person.role,
+    standing: device.withdrawn ? 'withdrawn' : standingOn(device.use, person.role),
     company: session.company,
     origin,
     device,

@@ -51,7 +51,7 @@ export const joinLook: Handler = async (c, house) => {
   const person = members.people.get(row.person)?.name
   if (!company || !person || members.devices.has(madeBy(house, code, 'device')))
     return problem(c, 'code-used')
-  return c.json({ purpose: 'join', company, person })
+  return c.json({ purpose: 'join', company, person, ...sharedUse(row.use) })
 }
 
 export const setUp: Handler = async (c, house) => {
@@ -84,6 +84,9 @@ export const join: Handler = async (c, house) => {
 
 type Made = { readonly company: string; readonly person: string; readonly device: string }
 
+/** Said of shared phones alone: an app that knows none of them goes on joining as before. */
+const sharedUse = (use: string | undefined) => (use === 'shared' ? { use } : {})
+
 const answerEnrolled = async (c: Context, house: House, made: Made): Promise<Response> => {
   const { members } = await house.sequencer.state(made.company)
   const person = members.people.get(made.person)
@@ -99,6 +102,7 @@ const answerEnrolled = async (c: Context, house: House, made: Made): Promise<Res
     person: made.person,
     name: person.name,
     zone,
+    ...sharedUse(members.devices.get(made.device)?.use),
   })
 }
 

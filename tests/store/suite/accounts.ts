@@ -33,17 +33,6 @@ export const accountSuite = (given: Given): void => {
     expect(await accounts.code(secretHash(), 0)).toBeUndefined()
   })
 
-  test('[codes] of twenty that take one code at once, one gets it', async () => {
-    const { stores, elsewhere } = given()
-    const code = setUp()
-    await stores.accounts.putCode(code)
-    const taken = await Promise.all(
-      Array.from({ length: 20 }, (_, i) => (i % 2 ? stores : elsewhere).accounts.takeCode(code.codeHash)),
-    )
-    expect(taken.filter(Boolean)).toHaveLength(1)
-    expect(await stores.accounts.code(code.codeHash, 0)).toBeUndefined()
-  })
-
   test('[challenges] a challenge is taken once, and not when it is past', async () => {
     const { accounts } = given().stores
     const [one, past] = [secretHash(), secretHash()]

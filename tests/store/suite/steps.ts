@@ -15,6 +15,7 @@ export const stepSuite = (given: Given): void => {
     const rows: Append = {
       ...pen.append('b', { name: 'c', job: OTHER_JOB }),
       setAside: [{ device: DEVICE, entryHash: hexOf('late'), bytes: hashOf('late'), receivedAt: 9 }],
+      asidePushes: [asidePush('one', 9, ['late', 'a']), asidePush('two', 9, ['b'])],
       blobs: [{ hash: PHOTO, bytes: 12345, type: 'image/jpeg', receivedAt: 10 }],
       mentions: [{ photo: PHOTO, job: JOB, kind: 'photo.taken' }],
     }
@@ -38,6 +39,8 @@ export const stepSuite = (given: Given): void => {
         tx.checkpointAt(3),
         tx.leafHashes(2),
         tx.setAside([hexOf('late'), hexOf('a')]),
+        tx.asidePushes(DEVICE),
+        tx.asidePushes(uuidOf('nobody')),
         tx.blobs([PHOTO, hexOf('another')]),
         tx.mentions([PHOTO]),
       ])
@@ -62,7 +65,9 @@ export const stepSuite = (given: Given): void => {
       undefined,
       checkpointOf(pen.state().frontier),
       [hashOf('leaf a'), hashOf('leaf b')],
-      [hexOf('late')],
+      rows.setAside,
+      rows.asidePushes,
+      [],
       rows.blobs,
       rows.mentions,
     ])
@@ -78,11 +83,12 @@ export const stepSuite = (given: Given): void => {
         tx.byIds([]),
         tx.byHashes([]),
         tx.setAside([]),
+        tx.asidePushes(DEVICE),
         tx.blobs([]),
         tx.mentions([]),
       ]),
     )
-    expect(found).toEqual([[], [], [], [], [], []])
+    expect(found).toEqual([[], [], [], [], [], [], []])
   })
 
   test('[isolation] two companies with the same ids, hashes and photos know nothing of each other', async () => {
@@ -94,6 +100,8 @@ export const stepSuite = (given: Given): void => {
       blobs: [blob],
       mentions: [{ photo: PHOTO, job: JOB, kind: 'photo.taken' as const }],
       heads: [headOf(2, 'head')],
+      setAside: [{ device: DEVICE, entryHash: PHOTO, bytes: hashOf('x'), receivedAt: 1 }],
+      asidePushes: [asidePush('one', 1, ['x'])],
     }
     await appendTo(stores.log, one.company, { ...one.pen.append('a', 'b'), ...extras })
 
@@ -113,9 +121,12 @@ export const stepSuite = (given: Given): void => {
         tx.blobs([PHOTO]),
         tx.mentions([PHOTO]),
         tx.leafHashes(9),
+        tx.setAside([PHOTO]),
+        tx.asidePushes(DEVICE),
       ]),
     )
-    expect(found).toEqual([[], [], [], [], [], [], [], [], []])
+    expect(found).toEqual([[], [], [], [], [], [], [], [], [], [], []])
+    expect(await stores.log.setAside(two.company, DEVICE)).toEqual([])
 
     await appendTo(stores.log, two.company, { ...two.pen.append('a'), ...extras })
     expect((await stores.log.page(one.company, 0, 10)).leaves).toHaveLength(2)
@@ -135,6 +146,7 @@ export const stepSuite = (given: Given): void => {
         { photo: PHOTO, job: JOB, kind: 'photo.received' as const },
       ],
       setAside: [{ device: DEVICE, entryHash: PHOTO, bytes: hashOf('x'), receivedAt: bytes }],
+      asidePushes: [asidePush('the same', bytes, ['x'])],
     })
     await appendTo(stores.log, company, rows(1))
     await appendTo(stores.log, company, rows(2))
@@ -144,8 +156,37 @@ export const stepSuite = (given: Given): void => {
       type: 'image/jpeg',
       receivedAt: 1,
     })
+    expect(await stores.log.setAside(company, DEVICE)).toEqual([
+      { device: DEVICE, entryHash: PHOTO, bytes: hashOf('x'), receivedAt: 1 },
+    ])
+    const pushes = await stores.log.transact(company, (tx) => tx.asidePushes(DEVICE))
+    expect(pushes).toEqual([asidePush('the same', 1, ['x'])])
     const mentions = await stores.log.transact(company, (tx) => tx.mentions([PHOTO, PHOTO]))
     expect(mentions.map((row) => row.kind).sort()).toEqual(['photo.received', 'photo.taken'])
+  })
+
+  test('[set aside] what a device sent is told by its receipt, and nothing of another device with it', async () => {
+    const { stores, elsewhere } = given()
+    const { company } = await newCompany(stores.log)
+    const row = (name: string, receivedAt: number, device = DEVICE) => ({
+      device,
+      entryHash: hexOf(name),
+      bytes: hashOf(name),
+      receivedAt,
+    })
+    const rows = [row('c', 7), row('a', 9), row('b', 8), row('d', 8, uuidOf('another device'))]
+    await appendTo(stores.log, company, {
+      ...NOTHING,
+      frontier: { size: 0, peaks: [] },
+      setAside: rows,
+      asidePushes: [asidePush('later', 9, ['a']), asidePush('earlier', 7, ['c', 'b'])],
+    })
+    expect((await elsewhere.log.setAside(company, DEVICE)).map((r) => r.entryHash)).toEqual(
+      ['c', 'b', 'a'].map(hexOf),
+    )
+    const pushes = await stores.log.transact(company, (tx) => tx.asidePushes(DEVICE))
+    expect(pushes.map((push) => push.note)).toEqual(['earlier', 'later'])
+    expect(await stores.log.setAside(company, 'no uuid')).toEqual([])
   })
 
   test('[bytes] what was given and what is handed out share no memory with what is kept', async () => {
@@ -168,6 +209,17 @@ export const stepSuite = (given: Given): void => {
     expect(again.leaves[0]!.bytes!.buffer.byteLength).toBe(1)
   })
 }
+
+const asidePush = (note: string, receivedAt: number, names: readonly string[]) => ({
+  device: DEVICE,
+  epoch: 1,
+  from: 0,
+  hashes: names.map(hexOf),
+  size: names.length,
+  root: hashOf(note),
+  note,
+  receivedAt,
+})
 
 /** The checkpoint after `a`, at size 1. */
 const createPenAt = (size: 1) => {
