@@ -1,6 +1,7 @@
 import { createEffect, ErrorBoundary, lazy, Match, Show, Suspense, Switch } from 'solid-js'
 import { NewerAppOpen } from './device/database.ts'
 import { Alarm } from './parts/Alarm.tsx'
+import { DemoStrip } from './parts/DemoStrip.tsx'
 import { LanguageSwitch } from './parts/LanguageSwitch.tsx'
 import { SyncStrip } from './parts/SyncStrip.tsx'
 import { UpdateNote } from './parts/UpdateNote.tsx'
@@ -35,6 +36,7 @@ const Frame = () => {
   })
   return (
     <ErrorBoundary fallback={(error: unknown) => <Broken error={error} />}>
+      <DemoStrip />
       <Show
         when={identity()}
         fallback={
