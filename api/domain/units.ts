@@ -123,6 +123,9 @@ const SI: Record<Unit, { dimension: Dimension; size: Ratio; zero?: Ratio }> = {
 
 export const dimensionOf = (unit: Unit): Dimension => SI[unit].dimension
 
+/** Size of one unit in SI, exact, and for temperatures what is taken off first. */
+export const sizeOf = (unit: Unit): { readonly size: Ratio; readonly zero?: Ratio } => SI[unit]
+
 /** Text that a quantity may have: digits with or without a point, or whole and fraction (`4 1/4`, `3/8`). */
 export const QUANTITY_TEXT = /^(?:\d{1,7}(?:\.\d{1,6})?|(?:\d{1,7} )?\d{1,4}\/[1-9]\d{0,3})$/
 
