@@ -28,7 +28,7 @@ const WALLS: readonly {
     rooms: ['api/server/', 'api/domain/', 'api/contract/', 'api/verify/', 'db/'],
     npm: 'any',
   },
-  { room: 'api/cli/', rooms: ['api/', 'db/'], npm: 'any' },
+  { room: 'api/cli/', rooms: ['api/', 'db/', 'seeds/'], npm: 'any' },
   { room: 'seeds/', rooms: ['seeds/', 'api/', 'web/sync/'], npm: 'any' },
 ]
 

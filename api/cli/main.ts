@@ -9,6 +9,10 @@ const COMMANDS: Readonly<Record<string, { readonly says: string; readonly load: 
     says: 'serve                      the log, the phones’ app and the office page',
     load: () => import('./serve.ts'),
   },
+  demo: {
+    says: 'demo                       the same with an invented job, in a folder of its own',
+    load: () => import('./demo.ts'),
+  },
   export: {
     says: 'export JOB --out FILE      the record of a job as a ZIP',
     load: () => import('./export.ts'),

@@ -23,7 +23,19 @@ export type Serving = {
   readonly url: string
   /** The one-time link that makes the company, where there is none yet. */
   readonly setUpLink: string | undefined
+  /** The house that is served. */
+  readonly world: ServerWorld
   close(): Promise<void>
+}
+
+export type ServeOptions = Place & {
+  readonly port: number
+  readonly host: string
+  readonly webRoot?: string
+  /** A demonstration: logs that are founded here say so in their origins, and the pages say so too. */
+  readonly demo?: boolean
+  /** Runs once the house is open and held, before anybody is served. */
+  readonly prepare?: (world: ServerWorld) => Promise<void>
 }
 
 /** The server's world on this machine: its clocks, its chance, and what was opened. */
@@ -51,7 +63,7 @@ const LOCAL = new Set(['127.0.0.1', '0.0.0.0', 'localhost', '::', '::1'])
 
 /** Opens everything and serves it. With the embedded database, one process a folder. Fails as `openHouse` does. */
 export const startServer = async (
-  options: Place & { readonly port: number; readonly host: string; readonly webRoot?: string },
+  options: ServeOptions,
 ): Promise<Result<Serving, OpenFailure | 'folder-in-use' | 'port-in-use' | 'address-unusable'>> => {
   const opened = await openHouse(options)
   if (!opened.ok) return opened
@@ -61,9 +73,16 @@ export const startServer = async (
     await house.close()
     return held
   }
-  const world = worldOf(house)
+  const world = worldOf(house, options.demo)
+  try {
+    await options.prepare?.(world)
+  } catch (error) {
+    await world.photoViews.close()
+    await house.close()
+    throw error
+  }
   const { app, close } = await createApp(world)
-  serveWeb(app, options.webRoot ?? WEB_ROOT)
+  serveWeb(app, options.webRoot ?? WEB_ROOT, options.demo)
   const server = await listen(app.fetch, options)
   if (!server.ok) {
     await close()
@@ -77,6 +96,7 @@ export const startServer = async (
   const code = await makeSetUpCode(world)
   return ok({
     url,
+    world,
     setUpLink: code && `${url}/set-up#${code}`,
     close: async () => {
       clearInterval(sweep)
