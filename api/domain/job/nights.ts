@@ -1,4 +1,4 @@
-import { dayOf, daysLater, readLocalTime, toLocalTime } from '../time.ts'
+import { dayOf, daysLater, LOCAL_TIME, readLocalTime, toLocalTime } from '../time.ts'
 import type { JobView, LoadView } from './view.ts'
 
 /**
@@ -22,7 +22,10 @@ const siteClock = (job: JobView): ((at: string) => string) => {
   const zone = job.zone.every((s) => s.value === job.zone[0]?.value) ? job.zone[0]?.value : undefined
   return (at) => {
     const instant = readLocalTime(at)
-    return zone === undefined || instant === undefined ? at : toLocalTime(instant, zone)
+    if (zone === undefined || instant === undefined) return at
+    const local = toLocalTime(instant, zone)
+    // The last hours of the year 9999 may be in a year of five digits on site.
+    return LOCAL_TIME.test(local) ? local : at
   }
 }
 

@@ -1,0 +1,17 @@
+import fc from 'fast-check'
+import { describe, test } from 'vitest'
+import { anyJob } from '../kit/any-job.ts'
+import { isFunctionOfSet, isShown } from '../kit/fold-laws.ts'
+
+/** Five thousand of each; a hundred run with the fast tests. */
+const RUNS = { numRuns: 5_000, seed: 71340 }
+
+describe('[L7] any job whatever, of all kinds of entry', () => {
+  test('[L7] view, figures and model are a function of the set of its entries', () => {
+    fc.assert(fc.property(anyJob, isFunctionOfSet), RUNS)
+  })
+
+  test('[record] figures are numbers, and model, pages in both languages and tables are made of it', () => {
+    fc.assert(fc.property(anyJob, isShown), RUNS)
+  })
+})

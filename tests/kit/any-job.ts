@@ -1,0 +1,160 @@
+import fc from 'fast-check'
+import { type Happening, makeEntry } from '../../api/domain/entry/make.ts'
+import { isUnread, readEntry } from '../../api/domain/entry/read.ts'
+import { KINDS, type Kind } from '../../api/domain/entry/registry.ts'
+import type { LoggedEntry } from '../../api/domain/job/standing.ts'
+import { sha256 } from '../../api/server/senses.ts'
+import { anyBody } from './any-body.ts'
+import { createChance } from './chance.ts'
+
+/** The job of these entries, and few ids for its loads, parts and people, so that entries speak of the same ones. */
+export const ANY_JOB = '019db000-0000-7000-8000-00000000ce11'
+const IDS = [1, 2, 3, 4].map((n) => `019db000-0000-7000-8000-00000000000${n}`)
+const DEVICES = ['a', 'b'].map((n) => `019db000-0000-7000-8000-0000000000d${n}`)
+const BOOT = '019db000-0000-7000-8000-0000000000b0'
+
+/**
+ * Equal, backwards and across days; the hour that a spring night skips and the one that an autumn night doubles; 29
+ * February; the ends of what a time can say.
+ */
+const TIMES = [
+  '2026-04-21T07:05-05:00',
+  '2026-04-21T07:05:00.001-05:00',
+  '2026-04-21T07:41-05:00',
+  '2026-04-21T14:41+02:00',
+  '2026-04-21T08:08-05:00',
+  '2026-04-21T18:10-05:00',
+  '2026-04-21T23:58-05:00',
+  '2026-04-22T00:07-05:00',
+  '2026-04-22T07:00-05:00',
+  '2026-04-23T21:30-05:00',
+  '2026-03-08T01:59-06:00',
+  '2026-03-08T03:00-05:00',
+  '2026-11-01T01:30-05:00',
+  '2026-11-01T01:10-06:00',
+  '2028-02-29T16:00-06:00',
+  '0001-01-01T00:00+14:00',
+  '9999-12-31T23:59:59.999-12:00',
+]
+
+/** One entry of a random job, as data: what a failing example is read in. */
+export type Step = {
+  readonly kind: Kind
+  readonly body: object
+  readonly at: string
+  readonly recordedAt: string
+  /** Of which phone. */
+  readonly phone: 0 | 1
+  /** Which of the steps before it this one corrects, or takes back. */
+  readonly corrects: readonly number[]
+  readonly receivedAt?: number
+}
+
+/** A random job, and the same set of entries once more in another order, some of them repeated. */
+export type AnyJob = {
+  readonly steps: readonly Step[]
+  readonly unread: number
+  readonly order: readonly number[]
+  readonly repeated: readonly number[]
+}
+
+const anyTime = fc.constantFrom(...TIMES)
+const pools = {
+  uuid: fc.constantFrom(...IDS),
+  hash: fc.constantFrom('ab'.repeat(32), 'cd'.repeat(32)),
+  time: anyTime,
+}
+
+const JOB_KINDS = (Object.keys(KINDS) as Kind[]).filter((kind) => KINDS[kind].thread === 'job')
+/** Kinds on which most figures and most of the fold turn are drawn more often. */
+const OFTEN: Partial<Record<Kind, number>> = {
+  'entry.withdrawn': 14,
+  'loads.joined': 5,
+  'ticket.recorded': 6,
+  'water.added': 6,
+  'load.rejected': 2,
+  'load.arrived': 3,
+  'discharge.started': 3,
+  'discharge.ended': 3,
+  'concrete.left': 2,
+  'load.placed': 2,
+  'placement.planned': 2,
+}
+
+const anyStep: fc.Arbitrary<Step> = fc
+  .oneof(
+    ...JOB_KINDS.map((kind) => ({
+      weight: OFTEN[kind] ?? 1,
+      arbitrary: fc.record({ kind: fc.constant<Kind>(kind), body: anyBody(kind, pools) }),
+    })),
+  )
+  .chain(({ kind, body }) =>
+    fc.record({
+      kind: fc.constant(kind),
+      body: fc.constant<object>(body),
+      at: anyTime,
+      recordedAt: anyTime,
+      phone: fc.constantFrom<0 | 1>(0, 1),
+      corrects: fc.array(fc.nat(30), { minLength: kind === 'entry.withdrawn' ? 1 : 0, maxLength: 2 }),
+      receivedAt: fc.option(fc.nat(4_000_000_000_000), { nil: undefined, freq: 3 }),
+    }),
+  )
+  .map(({ receivedAt, ...step }) => (receivedAt === undefined ? step : { ...step, receivedAt }))
+
+export const anyJob: fc.Arbitrary<AnyJob> = fc.record({
+  steps: fc.array(anyStep, { minLength: 1, maxLength: 24 }),
+  unread: fc.nat(1),
+  order: fc.array(fc.nat(99), { minLength: 6, maxLength: 6 }),
+  repeated: fc.array(fc.nat(23), { maxLength: 6 }),
+})
+
+/** The entries of a job, made by its two phones one after the other and read again as anybody reads them. */
+export const entriesOf = ({ steps, unread }: AnyJob): LoggedEntry[] => {
+  const chance = createChance(71340)
+  const entries: LoggedEntry[] = []
+  for (const { kind, body, at, recordedAt, phone, corrects, receivedAt } of steps) {
+    const named = entries.length === 0 ? [] : corrects.map((i) => entries[i % entries.length]!.hash)
+    const server = kind === 'photo.received'
+    const photo = kind === 'photo.taken' && 'photo' in body ? { evidence: [String(body.photo)] } : {}
+    const happening = {
+      job: ANY_JOB,
+      kind,
+      body,
+      occurredAt: at,
+      source: server ? 'server' : 'tap',
+      corrects: server ? [] : named,
+      ...photo,
+    } as Happening<Kind>
+    const bytes = makeEntry(
+      happening,
+      {
+        device: DEVICES[phone]!,
+        boot: BOOT,
+        by: server ? { known: 'server' } : { known: 'own-device', person: IDS[phone]! },
+      },
+      { now: 1_776_772_800_000 + entries.length, recordedAt, mono: entries.length },
+      chance.bytes,
+    )
+    const read = readEntry(bytes, sha256)
+    // A withdrawal with nothing to withdraw is no entry: the first of a job.
+    if (!read.ok && kind === 'entry.withdrawn' && named.length === 0) continue
+    if (!read.ok || isUnread(read.value)) throw new Error(`not read: ${JSON.stringify(read)}`)
+    entries.push(receivedAt === undefined ? read.value : { ...read.value, receivedAt })
+  }
+  for (let i = 0; i < unread; i++) entries.push({ hash: 'ff'.repeat(32), newer: 99 })
+  return entries
+}
+
+/** The same set in another order; some entries again, as one's own that are not known to be received. */
+export const otherwise = (entries: readonly LoggedEntry[], { order, repeated }: AnyJob): LoggedEntry[] => {
+  if (entries.length === 0) return []
+  const again = repeated.map((i) => {
+    const { receivedAt: _, ...own } = entries[i % entries.length]!
+    return own
+  })
+  const keyOf = (i: number) => (order[i % order.length]! * (i + 7)) % 101
+  return [...entries, ...again]
+    .map((e, i) => [keyOf(i), i, e] as const)
+    .sort((a, b) => a[0] - b[0] || b[1] - a[1])
+    .map(([, , e]) => e)
+}
