@@ -5,6 +5,8 @@ import { DemoStrip } from './parts/DemoStrip.tsx'
 import { LanguageSwitch } from './parts/LanguageSwitch.tsx'
 import { SyncStrip } from './parts/SyncStrip.tsx'
 import { UpdateNote } from './parts/UpdateNote.tsx'
+import { WhoBar } from './parts/WhoBar.tsx'
+import { WhoSheet } from './parts/WhoSheet.tsx'
 import { JobScreen } from './screens/JobScreen.tsx'
 import { JobsScreen } from './screens/JobsScreen.tsx'
 import type { Dictionary } from './state/language.ts'
@@ -30,7 +32,7 @@ export const App = (props: { dictionary: Dictionary }) => {
 }
 
 const Frame = () => {
-  const { t, snapshot, identity, failure } = usePhone()
+  const { t, snapshot, identity, failure, who } = usePhone()
   createEffect(() => {
     document.title = t('appName')
   })
@@ -46,6 +48,10 @@ const Frame = () => {
         }
       >
         <SyncStrip />
+        <WhoBar />
+        <Show when={who.isAsking()}>
+          <WhoSheet />
+        </Show>
       </Show>
       <Alarm />
       <UpdateNote />

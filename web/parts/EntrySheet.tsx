@@ -15,9 +15,9 @@ export const EntrySheet = (props: { hash: string }) => {
   const entry = () => line()?.entry
   const by = () => {
     const maker = entry()?.by
-    return maker === undefined || maker.known === 'server'
-      ? t('theServer')
-      : (jobs.nameOf(maker.person) ?? t('somebody'))
+    if (maker === undefined || maker.known === 'server') return t('theServer')
+    const name = jobs.nameOf(maker.person) ?? t('somebody')
+    return maker.known === 'picked' ? `${name} (${t('pickedShared')})` : name
   }
   /** By the clock on the site, whatever zone the device was in. */
   const onSite = (at: number | undefined) =>

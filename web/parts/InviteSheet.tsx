@@ -18,7 +18,7 @@ type Code = { readonly link: string; readonly expires: string } | { readonly say
 /** A one-time code by which somebody's further device joins: to scan, or to send as a link. */
 export const InviteSheet = (props: { person: string; onClose: () => void }) => {
   const { t, world, jobs } = usePhone()
-  const [use, setUse] = createSignal<'phone' | 'office'>()
+  const [use, setUse] = createSignal<'phone' | 'office' | 'shared'>()
   const code = createLater(use, async (use): Promise<Code> => {
     try {
       const request = {
@@ -50,6 +50,7 @@ export const InviteSheet = (props: { person: string; onClose: () => void }) => {
           legend={t('whatDevice')}
           options={[
             { value: 'phone', label: t('devicePhone') },
+            { value: 'shared', label: t('deviceShared') },
             { value: 'office', label: t('deviceOffice') },
           ]}
           value={use()}
@@ -61,6 +62,9 @@ export const InviteSheet = (props: { person: string; onClose: () => void }) => {
           {(is) => (
             <>
               <p>{t('joinCodeHelp')}</p>
+              <Show when={use() === 'shared'}>
+                <p>{t('sharedHelp')}</p>
+              </Show>
               <Qr text={is().link} label={t('joinQr')} />
               <p class="link" translate="no">
                 {is().link}

@@ -2,6 +2,7 @@ import { type JSX, onCleanup, onMount } from 'solid-js'
 import { usePhone } from '../state/phone.ts'
 import { openSheet } from '../state/sheet-history.ts'
 import { Alarm } from './Alarm.tsx'
+import { WhoBar } from './WhoBar.tsx'
 
 /**
  * A form or a question over the whole phone. It closes by its own buttons or the phone's "back", never by a touch
@@ -42,6 +43,7 @@ export const Sheet = (props: { title: string; onClose: () => void; children: JSX
       </header>
       {/* What lies outside a modal dialog can be neither seen nor pressed. */}
       <Alarm />
+      <WhoBar />
       <div class="sheet-body">{props.children}</div>
     </dialog>
   )

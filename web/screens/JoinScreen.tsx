@@ -1,4 +1,4 @@
-import { createSignal, Match, Switch } from 'solid-js'
+import { createSignal, Match, Show, Switch } from 'solid-js'
 import type { LabelKey } from '../../api/domain/words/labels.ts'
 import { CodeRefused } from '../parts/CodeRefused.tsx'
 import { SaveButton } from '../parts/SaveButton.tsx'
@@ -57,6 +57,9 @@ export const JoinScreen = (props: { code: string }) => {
                 </div>
               </dl>
               <p>{t('joinHelp')}</p>
+              <Show when={for_().use === 'shared'}>
+                <p>{t('joinShared', { name: for_().person })}</p>
+              </Show>
               <div class="form-end">
                 <SaveButton onSave={joinNow} label={t('joinDo')} />
               </div>

@@ -3,10 +3,12 @@ import type { Happening } from '../../api/domain/entry/make.ts'
 import type { Kind } from '../../api/domain/entry/registry.ts'
 import type { DeviceWorld } from '../device/world.ts'
 import { logEntry } from '../sync/log-entry.ts'
+import type { WhoState } from './who.ts'
 
 export type LogState = {
   /**
-   * Keeps an entry on this phone. True once it is kept for good; false where it was not, and then the alarm says so.
+   * Keeps an entry on this phone. True once it is kept for good; false where it was not, and then the alarm says so, or
+   * nobody was picked on a shared phone.
    */
   log<K extends Kind>(happening: Happening<K>): Promise<boolean>
   /** Runs something else that keeps, a photo's bytes say, under the same alarm. */
@@ -16,7 +18,11 @@ export type LogState = {
   clearAlarm(): void
 }
 
-export const createLog = (world: DeviceWorld, afterwards: () => void): LogState => {
+export const createLog = (
+  world: DeviceWorld,
+  who: Pick<WhoState, 'maker'>,
+  afterwards: () => void,
+): LogState => {
   const [alarm, setAlarm] = createSignal<string>()
   const keep = async <T>(work: () => Promise<T>): Promise<T | undefined> => {
     try {
@@ -29,7 +35,9 @@ export const createLog = (world: DeviceWorld, afterwards: () => void): LogState 
   return {
     keep,
     log: async (happening) => {
-      const hash = await keep(() => logEntry(world, happening))
+      const by = await who.maker()
+      if (!by) return false
+      const hash = await keep(() => logEntry(world, happening, by))
       if (hash === undefined) return false
       afterwards()
       return true

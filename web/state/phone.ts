@@ -11,6 +11,7 @@ import { createOwn, type OwnEntries } from './own.ts'
 import { createRoute, type RouteState } from './route.ts'
 import { createSnapshot, type SnapshotState } from './snapshot.ts'
 import { createSync, type SyncState } from './sync.ts'
+import { createWho, type WhoState } from './who.ts'
 
 /** Everything that a screen can ask for. */
 export type Phone = SnapshotState &
@@ -20,6 +21,7 @@ export type Phone = SnapshotState &
     readonly world: DeviceWorld
     readonly jobs: JobsState
     readonly own: OwnEntries
+    readonly who: WhoState
     readonly sync: SyncState
     readonly identity: () => Identity | undefined
     /** The device's clock, for screens; moves every few seconds. */
@@ -38,6 +40,8 @@ export const createPhone = (dictionary: Dictionary): Phone => {
   })
   const snapshot = createSnapshot(world)
   const own = createOwn(snapshot.snapshot)
+  const identity = () => snapshot.snapshot()?.identity
+  const who = createWho(identity, world)
   const sync = createSync(world, () => own.unsent() + own.photosWaiting() > 0)
   tabs.onNews(snapshot.refresh)
   snapshot.refresh()
@@ -47,11 +51,12 @@ export const createPhone = (dictionary: Dictionary): Phone => {
     ...snapshot,
     ...createLanguage(dictionary),
     ...createRoute(),
-    ...createLog(world, sync.ask),
-    jobs: createJobs(snapshot.snapshot),
+    ...createLog(world, who, sync.ask),
+    jobs: createJobs(snapshot.snapshot, who.person),
     own,
+    who,
     sync,
-    identity: () => snapshot.snapshot()?.identity,
+    identity,
     now: createNow(world.now),
     newId: () => uuidV7(world.now(), world.random),
     localNow: (zone) => toLocalTime(world.now(), zone),

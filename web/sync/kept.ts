@@ -12,6 +12,8 @@ export type Identity = {
   readonly person: string
   readonly name: string
   readonly zone: string
+  /** Set where the crew shares this phone: `person` answers for it then, and each entry names who was picked. */
+  readonly use?: 'shared' | undefined
 }
 
 /** What became of an own entry. Nothing is ever taken off this shelf. */

@@ -12,21 +12,23 @@ export const FIRST_DEVICE_LOG: DeviceLog = { epoch: 1, whole: EMPTY_FRONTIER, an
 
 /**
  * Makes an entry and keeps it on this phone, at the end of the device's log. Returns its hash once the store has it for
- * good; throws where the store refuses, and then nothing was kept.
+ * good; throws where the store refuses, and then nothing was kept. `by` names who was picked on a shared phone; any other
+ * phone is its own person's.
  */
 export const logEntry = async <K extends Kind>(
   world: PhoneWorld,
   happening: Happening<K>,
-  known: 'own-device' | 'picked' | 'pin' | 'passkey' = 'own-device',
+  by?: By,
 ): Promise<string> => {
   const moment = { now: world.now(), recordedAt: world.localTime(), mono: world.mono() }
   return world.store.transact(async (tx) => {
     const identity = await getMeta(tx, 'identity')
     if (!identity) throw new Error('this device has not joined a company')
-    const by: By = { person: identity.person, known }
+    if (identity.use === 'shared' && !by) throw new Error('nobody was picked on this shared phone')
+    const maker = by ?? { person: identity.person, known: 'own-device' }
     const bytes = makeEntry(
       happening,
-      { device: identity.device, by, boot: world.boot },
+      { device: identity.device, by: maker, boot: world.boot },
       moment,
       world.random,
     )

@@ -301,6 +301,7 @@ export const en = {
     'The entry will say that the name was tapped on a shared phone. It is asked again after ten minutes without a touch.',
   whoNow: 'Logging: {name}',
   whoNobody: 'Nobody picked: tap your name',
+  pickedShared: 'name tapped on a shared phone',
   changeRole: 'Change the role',
   roleOf: 'Role of {name}',
   roleLastOwner: 'This is the only owner. Make somebody else an owner first.',

@@ -304,6 +304,7 @@ export const es: Record<LabelKey, string> = {
     'El apunte dirá que el nombre se tocó en un teléfono compartido. Se vuelve a preguntar tras diez minutos sin tocarlo.',
   whoNow: 'Apunta: {name}',
   whoNobody: 'Sin nombre: toca el tuyo',
+  pickedShared: 'nombre tocado en un teléfono compartido',
   changeRole: 'Cambiar el puesto',
   roleOf: 'Puesto de {name}',
   roleLastOwner: 'Es el único dueño. Primero nombra a otro dueño.',
