@@ -60,13 +60,23 @@ const receiptMinutes = (entry: Entry, receivedAt: number): number =>
  * record does not hold is the first that is known.
  */
 export const firstsOf = (history: readonly EntryModel[]): ((hash: string) => readonly string[]) => {
-  const named = new Map(history.map((entry) => [entry.entry, entry.corrects ?? []]))
+  const named = namedBy(history)
+  const earlier = earlierOf(history)
+  return (hash) => earlier(hash).filter((before) => (named.get(before) ?? []).length === 0)
+}
+
+/** All entries that an entry's corrections go back to, the first ones and those between, by hash. */
+export const earlierOf = (history: readonly EntryModel[]): ((hash: string) => readonly string[]) => {
+  const named = namedBy(history)
   return (hash) => {
     const reached = new Set<string>(named.get(hash))
     for (const before of reached) for (const further of named.get(before) ?? []) reached.add(further)
-    return [...reached].filter((before) => (named.get(before) ?? []).length === 0)
+    return [...reached]
   }
 }
+
+const namedBy = (history: readonly EntryModel[]): ReadonlyMap<string, readonly string[]> =>
+  new Map(history.map((entry) => [entry.entry, entry.corrects ?? []]))
 
 export const changesOf = (history: readonly EntryModel[]): ChangeModel[] =>
   history.flatMap(({ entry, kind, corrects }) =>

@@ -42,8 +42,14 @@ const CODED = new Set([
 /** What a reading or an order is of: the kind's own word names it. */
 const VALUES = new Set(['slump', 'flow', 'amount', 'yards', 'depth', 'temperature', 'density'])
 
-/** Whether a member needs no label in a line that the kind's word begins. */
-const isPlainly = (name: string): boolean => VALUES.has(name) || (CODED.has(name) && !LABELLED.has(name))
+/** Whether a member needs no label in a line that the kind's word begins: the one reading, and what is plain by itself. */
+const isPlainly = (name: string, body: object): boolean =>
+  VALUES.has(name) ? isReading(name, body) : CODED.has(name) && !LABELLED.has(name)
+const isReading = (name: string, body: object): boolean => {
+  const value = (body as Plain)[name]
+  const isAsked = isPlain(value) && (value.is === 'target' || value.is === 'most')
+  return !isAsked && Object.keys(body).filter((one) => VALUES.has(one)).length === 1
+}
 const LABELLED = new Set(['water', 'from', 'to', 'reason', 'size', 'source', 'curb'])
 
 type Plain = Readonly<Record<string, unknown>>
@@ -67,7 +73,7 @@ export const bodyText = (body: object, words: EntryWords, names: Names): string 
     .sort(([a], [b]) => Number(VALUES.has(b)) - Number(VALUES.has(a)))
     .flatMap(([name, value]) =>
       linesOf(name, value, words, names).map(({ label, text }) =>
-        isPlainly(name) ? text : `${label}: ${text}`,
+        isPlainly(name, body) ? text : `${label}: ${text}`,
       ),
     )
     .join(', ')

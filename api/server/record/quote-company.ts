@@ -4,7 +4,7 @@ import type { ReadLeaf } from './collect.ts'
 
 /**
  * What a record quotes of the company's own affairs: the founding, and whatever concerns a person or a device that the
- * job's thread names (added, named, changed, enrolled, withdrawn, refused), and again whoever made those entries, until
+ * job's thread names, also as who asked, added, took or signed (added, named, changed, enrolled, withdrawn, refused), and again whoever made those entries, until
  * nobody new turns up. In the order of the log.
  */
 export const quoteCompany = (company: readonly ReadLeaf[], thread: readonly ReadLeaf[]): ReadLeaf[] => {
@@ -12,6 +12,7 @@ export const quoteCompany = (company: readonly ReadLeaf[], thread: readonly Read
   const name = (entry: Entry): void => {
     named.add(entry.device)
     if (entry.by.known !== 'server') named.add(entry.by.person)
+    for (const person of peopleIn(entry.body)) named.add(person)
   }
   for (const leaf of thread) {
     const entry = entryOf(leaf)
@@ -30,6 +31,14 @@ export const quoteCompany = (company: readonly ReadLeaf[], thread: readonly Read
     }
   }
   return company.filter((leaf) => quoted.has(leaf))
+}
+
+/** People of the company that a body names by id, wherever in it: who asked for water, who took a reading. */
+const peopleIn = (value: unknown): string[] => {
+  if (typeof value !== 'object' || value === null) return []
+  return Object.entries(value).flatMap(([name, one]) =>
+    name === 'person' && typeof one === 'string' ? [one] : peopleIn(one),
+  )
 }
 
 const entryOf = ({ read }: ReadLeaf): Entry | undefined => (read && !isUnread(read) ? read.entry : undefined)

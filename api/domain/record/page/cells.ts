@@ -39,17 +39,25 @@ export const moments = (all: readonly SaidModel[], speech: Speech): string[] =>
   all.map((said) => speech.said(speech.time(said.at), said))
 
 type Ticket = LoadModel['tickets'][number]
+export type TicketField = Extract<keyof Ticket, FieldName>
 
-/** What the tickets say of one thing. Two tickets that agree on it are no conflict in it. */
+/** What the tickets say of one thing. Two tickets that agree on it are no conflict in it; only what was corrected is marked. */
 export const onTickets = (
   { tickets }: LoadModel,
   speech: Speech,
+  field: TicketField,
   text: (ticket: Ticket) => string | undefined,
 ): string[] => {
   const texts = tickets.map(text)
   if (texts.every((one) => one === undefined)) return []
   const filled = texts.map((one) => one ?? speech.say('recNotRecorded'))
-  if (new Set(filled).size === 1) return [speech.marked(filled[0]!, tickets)]
+  if (new Set(filled).size === 1)
+    return [
+      speech.marked(
+        filled[0]!,
+        tickets.filter((ticket) => speech.isChanged(ticket, field)),
+      ),
+    ]
   return several(
     tickets.map((ticket, i) => speech.said(filled[i]!, ticket)),
     speech,

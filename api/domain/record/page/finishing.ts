@@ -19,7 +19,7 @@ export const finishBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
     { is: 'heading', text: speech.say('recFinishHead') },
     steps.length === 0
       ? { is: 'paragraph', text: speech.say('recNoFinish') }
-      : { is: 'grid', widths: [22, 62, 42, 34], rows: [head, ...steps.map((step) => stepRow(step, speech))] },
+      : { is: 'grid', widths: [28, 50, 62, 38], rows: [head, ...steps.map((step) => stepRow(step, speech))] },
   ]
 }
 

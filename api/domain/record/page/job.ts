@@ -23,15 +23,28 @@ export const jobBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
     {
       is: 'pairs',
       rows: [
-        one(kind('customer.named'), said.customer, ({ body }) => speech.body(body)),
+        one(kind('customer.named'), said.customer, ({ body: { name, phone } }) =>
+          [name, ...(phone === undefined ? [] : [phone])].join(', '),
+        ),
         one(kind('site.addressed'), said.address, ({ body }) => body.address),
         one(kind('mix.ordered'), said.mix, ({ body }) => speech.body(body)),
         each(kind('concrete.ordered'), ordered.orders, ({ yards }) => speech.quantity(yards)),
         each(kind('balance.ordered'), said.balance, ({ body }) => speech.body(body)),
         each(kind('concrete.held'), said.held, ({ body }) => speech.body(body)),
-        each(kind('delivery.promised'), said.promised, ({ body }) => speech.body(body)),
-        each(kind('dispatch.called'), said.calls, ({ body }) => speech.body(body)),
+        each(kind('delivery.promised'), said.promised, ({ body }) => promiseText(body, speech)),
+        each(kind('dispatch.called'), said.calls, ({ body }) => callText(body, speech)),
       ],
     },
   ]
 }
+
+type Said = RecordModel['job']['said']
+
+const promiseText = ({ at, spacing }: Said['promised'][number]['body'], speech: Speech): string =>
+  [
+    speech.say('recPromisedAt', { time: speech.time(at) }),
+    ...(spacing === undefined ? [] : [speech.body({ spacing })]),
+  ].join(', ')
+
+const callText = ({ from, said }: Said['calls'][number]['body'], speech: Speech): string =>
+  `${speech.say(from === 'us' ? 'recWeCalled' : 'recPlantCalled')}: “${said.text}”`

@@ -54,7 +54,7 @@ const tableOf = (rows: readonly Row[], loads: readonly LoadModel[], speech: Spee
   columns: loads.length + 1,
   cells: [
     [],
-    ...loads.map((load) => [speech.say('recLoad', { n: load.ordinal })]),
+    ...loads.map((load) => [headText(load, speech)]),
     ...rows.flatMap(({ label, cell }) =>
       ofHeight(
         label(speech),
@@ -66,6 +66,14 @@ const tableOf = (rows: readonly Row[], loads: readonly LoadModel[], speech: Spee
     ),
   ],
 })
+
+/** The ticket number names a load for good; its place by arrival may change when an earlier one is logged later. */
+const headText = ({ ordinal, tickets }: LoadModel, speech: Speech): string => {
+  const numbers = [...new Set(tickets.flatMap(({ number }) => (number.is === 'given' ? [number.text] : [])))]
+  return numbers.length === 1
+    ? speech.say('recLoadTicket', { n: ordinal, number: numbers[0]! })
+    : speech.say('recLoad', { n: ordinal })
+}
 
 /** A row goes on in further ones where it is too tall: a row that is never split must fit on a sheet. */
 const ofHeight = (label: string, cells: readonly (readonly string[])[]): (readonly string[])[] => {

@@ -1,9 +1,10 @@
+import { canonicalJson } from '../../log/bytes.ts'
 import type { Quantity } from '../../units.ts'
 import { bodyLines, bodyText, type Names } from '../../words/body-lines.ts'
 import type { EntryWords, FieldName } from '../../words/entry-words.ts'
 import { type RecordKey, sayInRecord } from '../../words/record-words.ts'
 import { ENTRY_WORDS, type Language } from '../../words/words.ts'
-import { firstsOf } from '../history.ts'
+import { earlierOf, firstsOf } from '../history.ts'
 import type { RecordModel } from '../model.ts'
 import type { SaidModel, Who } from '../said.ts'
 import { siteTimeOf } from './site-time.ts'
@@ -22,6 +23,8 @@ export type Speech = {
   readonly byAt: (said: SaidModel) => string
   /** The value with the entries that it was first said in, where any of these answers is a correction. */
   readonly marked: (value: string, answers: readonly SaidModel[]) => string
+  /** Whether a member of this answer's body was said otherwise before, or by an entry that this record does not hold. */
+  readonly isChanged: (answer: SaidModel, member: FieldName) => boolean
   readonly quantity: (quantity: Quantity) => string
   /** An entry's number in this job, by its hash; undefined where this record does not hold it. */
   readonly countOf: (hash: string) => number | undefined
@@ -77,6 +80,7 @@ export const speechOf = (model: RecordModel): Speech => {
     by: (said) => marked(tell(said.late === 'yes' ? 'recByLate' : 'recBy', parts('', said)), [said]),
     byAt: (said) => marked(tell(said.late === 'yes' ? 'recByAtLate' : 'recByAt', parts('', said)), [said]),
     marked,
+    isChanged: changedIn(model),
     quantity: ({ text, unit }) => `${text} ${words.units[unit]}`.trim(),
     countOf: (hash) => counts.get(hash),
     place: (load) => {
@@ -97,6 +101,17 @@ export const speechOf = (model: RecordModel): Speech => {
         .map(({ text }) => text)
         .join(', '),
   }
+}
+
+const changedIn = ({ job: { history } }: RecordModel): Speech['isChanged'] => {
+  const bodies = new Map(history.map(({ entry, body }) => [entry, body as Readonly<Record<string, unknown>>]))
+  const earlier = earlierOf(history)
+  const textOf = (hash: string, member: string): string | undefined => {
+    const value = bodies.get(hash)?.[member]
+    return value === undefined ? undefined : canonicalJson(value)
+  }
+  return ({ entry }, member) =>
+    earlier(entry).some((hash) => !bodies.has(hash) || textOf(hash, member) !== textOf(entry, member))
 }
 
 const namesOf = (

@@ -1,3 +1,4 @@
+import type { Kind } from '../../entry/registry.ts'
 import type { EntryModel, Statement } from '../history.ts'
 import type { Speech } from './speech.ts'
 
@@ -8,23 +9,25 @@ export const aboutText = (entry: Statement, speech: Speech): string => {
   return load === undefined ? what : `${what} (${speech.place(load)})`
 }
 
-/** What it says, in one line; times are those of the event. */
-export const valueText = (entry: EntryModel, speech: Speech): string => {
-  switch (entry.kind) {
-    case 'load.arrived':
-    case 'crew.ready':
-    case 'discharge.started':
-    case 'discharge.paused':
-    case 'discharge.resumed':
-    case 'discharge.ended':
-    case 'load.left':
-      return speech.time(entry.at)
-    case 'entry.withdrawn':
-      return (entry.corrects ?? []).map((hash) => `${speech.countOf(hash) ?? hash}`).join(', ')
-    default: {
-      // Where the load is named, `aboutText` says it.
-      const { load: _, ...body } = entry.body as { load?: string }
-      return speech.body(body)
-    }
-  }
+const STAMPS: ReadonlySet<Kind> = new Set<Kind>([
+  'load.arrived',
+  'crew.ready',
+  'discharge.started',
+  'discharge.paused',
+  'discharge.resumed',
+  'discharge.ended',
+  'load.left',
+])
+
+/** Whether all that an entry of this kind says is when something happened. */
+export const isStamp = (kind: Kind): boolean => STAMPS.has(kind)
+
+/** What it says, in one line, or what some of its members say; times are those of the event. */
+export const valueText = (entry: EntryModel, speech: Speech, members?: ReadonlySet<string>): string => {
+  if (isStamp(entry.kind)) return speech.time(entry.at)
+  if (entry.kind === 'entry.withdrawn')
+    return (entry.corrects ?? []).map((hash) => `${speech.countOf(hash) ?? hash}`).join(', ')
+  const said = Object.entries(entry.body).filter(([name]) => members?.has(name) ?? name !== 'load')
+  const text = speech.body(Object.fromEntries(said))
+  return text === '' && members ? speech.say('recNotRecorded') : text
 }

@@ -11,13 +11,16 @@ type Weather = JobSayings['weather'][number]
 /** Weather hour by hour with where it comes from, and the temperatures that belong to no load. */
 export const weatherBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
   const { weather, temperatures } = job.said
+  const sources = new Set(weather.map(({ body }) => sourceText(body, speech)))
+  // One source of all is said once.
+  const source = sources.size === 1 ? [...sources][0] : undefined
   const head = [
     speech.say('recWhen'),
     speech.say('recAirTemperature'),
     speech.field('humidity'),
     speech.field('wind'),
     speech.field('gust'),
-    speech.say('recWeatherSource'),
+    ...(source === undefined ? [speech.say('recWeatherSource')] : []),
     speech.say('recLoggedBy'),
   ]
   const lines = inTime(temperatures).map((one) => temperatureText(one, speech))
@@ -27,18 +30,34 @@ export const weatherBlocks = ({ job }: RecordModel, speech: Speech): Block[] => 
       ? { is: 'paragraph', text: speech.say('recNoWeather') }
       : {
           is: 'grid',
-          widths: [20, 14, 14, 14, 14, 50, 30],
-          rows: [head, ...inTime(weather).map((one) => weatherRow(one, speech))],
+          widths: [26, 20, 20, 20, 20, ...(source === undefined ? [46] : []), 38],
+          rows: [head, ...inTime(weather).map((one) => weatherRow(one, source === undefined, speech))],
         },
+    ...(source === undefined
+      ? []
+      : [{ is: 'paragraph', text: speech.say('recWeatherFrom', { source }) } as const]),
     { is: 'list', items: orElse(lines, speech.say('recNoTemperatures')) },
   ]
 }
 
-const weatherRow = (one: Weather, speech: Speech): string[] => {
-  const { source, station, distance, air, humidity, wind, windHeight, gust } = one.body
-  const cell = (value: Weather['body']['air'] | Weather['body']['humidity'] | Weather['body']['wind']) =>
+const weatherRow = (one: Weather, withSource: boolean, speech: Speech): string[] => {
+  const { air, humidity, wind, gust } = one.body
+  const cell = (value: typeof air | typeof humidity | typeof wind) =>
     value === undefined ? speech.say('recNotRecorded') : speech.quantity(value)
-  const from = [
+  return [
+    speech.time(one.at),
+    cell(air),
+    cell(humidity),
+    cell(wind),
+    cell(gust),
+    ...(withSource ? [sourceText(one.body, speech)] : []),
+    speech.by(one),
+  ]
+}
+
+/** A gauge here, a station so far away, or somebody's feeling; and how high its wind is measured. */
+const sourceText = ({ source, station, distance, windHeight }: Weather['body'], speech: Speech): string =>
+  [
     speech.words.codes[source],
     ...(station === undefined ? [] : [station]),
     ...(distance === undefined ? [] : [speech.say('recAway', { distance: speech.quantity(distance) })]),
@@ -46,8 +65,6 @@ const weatherRow = (one: Weather, speech: Speech): string[] => {
       ? speech.say('recWindHeightUnknown')
       : speech.say('recWindHeight', { height: speech.quantity(windHeight) }),
   ].join(', ')
-  return [speech.time(one.at), cell(air), cell(humidity), cell(wind), cell(gust), from, speech.by(one)]
-}
 
 type Temperature = JobSayings['temperatures'][number]
 

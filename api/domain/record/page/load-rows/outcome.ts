@@ -8,7 +8,9 @@ export const OUTCOME_ROWS: readonly Row[] = [
     label: labelled('recAccepted'),
     cell: ({ accepted }, speech) =>
       answered(accepted, speech, ({ body }) =>
-        body.who === undefined ? speech.say('recAcceptedYes') : speech.value('who', body.who),
+        body.who === undefined
+          ? speech.say('recAcceptedYes')
+          : speech.say('recByWhom', { who: speech.value('who', body.who) }),
       ),
   },
   {
@@ -32,7 +34,8 @@ export const OUTCOME_ROWS: readonly Row[] = [
   },
   {
     label: labelled('recSigned'),
-    cell: ({ signed }, speech) => answered(signed, speech, ({ body }) => speech.value('who', body.who)),
+    cell: ({ signed }, speech) =>
+      answered(signed, speech, ({ body }) => speech.say('recByWhom', { who: speech.value('who', body.who) })),
     always: true,
   },
   {

@@ -65,8 +65,8 @@ const reading = (
 ): string =>
   [
     speech.saidAt(text, said),
-    ...(taking === undefined ? [] : [takingText(taking, speech)]),
     ...toleranceTexts(load.tolerances, said.entry, speech),
+    ...(taking === undefined ? [] : [takingText(taking, speech)]),
   ].join('; ')
 
 type Body<K extends 'air' | 'cylinders' | 'strength'> = LoadModel[K][number]['body']

@@ -1,15 +1,13 @@
-import type { FieldName } from '../../../words/entry-words.ts'
 import type { LoadModel } from '../../load-model.ts'
-import { labelled, named, onTickets, type Row } from '../cells.ts'
+import { labelled, named, onTickets, type Row, type TicketField } from '../cells.ts'
 import type { Speech } from '../speech.ts'
 
 type Ticket = LoadModel['tickets'][number]
-type TicketField = Extract<keyof Ticket, FieldName>
 
 /** What the supplier wrote, as it was copied; that it is not stated there is said of each. */
 const printed = (field: TicketField, label: Row['label'] = named(field)): Row => ({
   label,
-  cell: (load, speech) => onTickets(load, speech, (ticket) => textOf(ticket, field, speech)),
+  cell: (load, speech) => onTickets(load, speech, field, (ticket) => textOf(ticket, field, speech)),
 })
 
 const textOf = (ticket: Ticket, field: TicketField, speech: Speech): string | undefined => {

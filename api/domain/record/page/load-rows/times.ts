@@ -20,18 +20,24 @@ const ODD: Readonly<Record<OddityKey, RecordKey>> = {
 export const TIME_ROWS: readonly Row[] = [
   {
     label: labelled('recBatchedTicket'),
-    cell: (load, speech) => onTickets(load, speech, ({ batchedAt }) => batchedText(batchedAt, speech)),
+    cell: (load, speech) =>
+      onTickets(load, speech, 'batchedAt', ({ batchedAt }) => batchedText(batchedAt, speech)),
     always: true,
   },
   {
     label: labelled('recPrintedTicket'),
     cell: (load, speech) =>
-      onTickets(load, speech, ({ printedAt }) => printedAt && batchedText(printedAt, speech)),
+      onTickets(load, speech, 'printedAt', ({ printedAt }) => printedAt && batchedText(printedAt, speech)),
   },
   {
     label: labelled('recLeftPlantTicket'),
     cell: (load, speech) =>
-      onTickets(load, speech, ({ leftPlantAt }) => leftPlantAt && batchedText(leftPlantAt, speech)),
+      onTickets(
+        load,
+        speech,
+        'leftPlantAt',
+        ({ leftPlantAt }) => leftPlantAt && batchedText(leftPlantAt, speech),
+      ),
   },
   { label: labelled('recArrived'), cell: (load, speech) => moment(load.arrived, speech), always: true },
   { label: labelled('recReady'), cell: (load, speech) => moment(load.ready, speech) },
@@ -54,7 +60,7 @@ export const TIME_ROWS: readonly Row[] = [
   { label: labelled('recOnSite'), cell: (load, speech) => spanText(load.onSite, speech), always: true },
   {
     label: labelled('recLimitTicket'),
-    cell: (load, speech) => onTickets(load, speech, ({ limit }) => limitText(limit, speech)),
+    cell: (load, speech) => onTickets(load, speech, 'limit', ({ limit }) => limitText(limit, speech)),
     always: true,
   },
   { label: labelled('recAgainst'), cell: limitVerdicts, always: true },

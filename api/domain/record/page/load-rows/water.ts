@@ -12,7 +12,7 @@ export const WATER_ROWS: readonly Row[] = [
     always: true,
   },
   { label: labelled('recWater'), cell: (load, speech) => waterCell(load, speech), always: true },
-  { label: labelled('recWaterStages'), cell: (load, speech) => stagesCell(load, speech) },
+  { label: labelled('recWaterStages'), cell: (load, speech) => stagesCell(load, speech), always: true },
   {
     label: labelled('recAllowance'),
     cell: (load, speech) => stated(load, speech, 'allowance'),
@@ -23,7 +23,7 @@ export const WATER_ROWS: readonly Row[] = [
     cell: (load, speech) => allowanceCell(load, speech),
     always: true,
   },
-  { label: labelled('recLastPart'), cell: (load, speech) => lastPartCell(load, speech) },
+  { label: labelled('recLastPart'), cell: (load, speech) => lastPartCell(load, speech), always: true },
   { label: labelled('recMaxRatio'), cell: (load, speech) => stated(load, speech, 'maxWaterCement') },
   { label: labelled('recRatio'), cell: partRatios, always: true },
   {
@@ -35,7 +35,7 @@ export const WATER_ROWS: readonly Row[] = [
 type OnTicket = 'batchedWater' | 'allowance' | 'maxWaterCement'
 
 const stated = (load: LoadModel, speech: Speech, field: OnTicket): string[] =>
-  onTickets(load, speech, (ticket) => {
+  onTickets(load, speech, field, (ticket) => {
     const value = ticket[field]
     if (value === undefined) return undefined
     return value.is === 'not-stated' ? speech.say('recNotStated') : speech.value(field, value)
@@ -72,6 +72,7 @@ const drumText = ({ yards, how, from, to }: NonNullable<Addition['inDrum']>, spe
 
 /** Only where there is water of more than one stage, or of a stage that nobody said. */
 const stagesCell = ({ water: { sum, stages } }: LoadModel, speech: Speech): string[] => {
+  if (sum.is === 'none') return [speech.say('recNone')]
   if (sum.is !== 'given') return []
   const lines = [
     ['recStageTransit', stages.inTransit, '0'],
@@ -112,6 +113,14 @@ const allowanceCell = (load: LoadModel, speech: Speech): string[] =>
 
 /** What the water after discharge began came to for the part that it reached. */
 const lastPartCell = (load: LoadModel, speech: Speech): string[] =>
+  isNoneAfterStart(load) ? [speech.say('recNoneAfter')] : perLastPart(load, speech)
+
+/** Somebody said that none went in, or all that did is known to have gone in before. */
+const isNoneAfterStart = ({ water: { sum, stages } }: LoadModel): boolean =>
+  sum.is === 'none' ||
+  (sum.is === 'given' && sum.also.length === 0 && stages.afterBegan === '0' && stages.notSaid === '0')
+
+const perLastPart = (load: LoadModel, speech: Speech): string[] =>
   perTicket(load, speech, ({ allowance }) => {
     if (allowance.is !== 'given' || !allowance.lastPart) return []
     const { gallonsPerYard, over, range, byEye, byTimes } = allowance.lastPart
