@@ -109,8 +109,8 @@ export const openSite = async (
   const owner = await found('Brindlefork Flatwork', 'Curt')
   const company = owner.identity.company
 
-  const inviteCode = async (person: string, by: Person = owner): Promise<string> => {
-    const request = { method: 'POST', path: '/api/invite', ...jsonBody({ person, use: 'phone' }) } as const
+  const inviteCode = async (person: string, by: Person = owner, use = 'phone'): Promise<string> => {
+    const request = { method: 'POST', path: '/api/invite', ...jsonBody({ person, use }) } as const
     const code = readAnswer(await by.phone.wire(request), invited)
     if (!code.ok) throw new Error(`not invited: ${code.refused.code}`)
     return code.value.code
@@ -123,6 +123,13 @@ export const openSite = async (
     await syncRound(owner.phone)
     const boxed = unbox()
     await boxed.phone.join(await inviteCode(person))
+    return settle(boxed)
+  }
+
+  /** A phone that the crew shares, for which this person answers. */
+  const share = async (answers: Person = owner): Promise<Person> => {
+    const boxed = unbox()
+    await boxed.phone.join(await inviteCode(answers.identity.person, owner, 'shared'))
     return settle(boxed)
   }
 
@@ -165,6 +172,7 @@ export const openSite = async (
     company,
     inviteCode,
     hire,
+    share,
     dump,
     size,
     refusals,
