@@ -9,6 +9,7 @@ const FAST = [
   'tests/sim/**/*.test.ts',
   'tests/store/memory.test.ts',
   'tests/vectors/**/*.test.ts',
+  'tests/demo/figures.test.ts',
 ]
 
 export default defineConfig({

@@ -28,18 +28,23 @@ export const newDataFolder = async (): Promise<{ folder: string; remove: () => P
   return { folder, remove: () => rm(folder, { recursive: true, force: true }) }
 }
 
-/** Starts `screedbook serve`, and returns once it says where it is. Rejects with what it printed where it ends first. */
+/** Starts `screedbook serve` (or `demo`), and returns once it says where it is. Rejects with what it printed where it ends first. */
 export const startServerProcess = (options: {
   readonly dataFolder: string
   readonly port?: number
   readonly env?: Readonly<Record<string, string>>
+  readonly command?: 'serve' | 'demo'
 }): Promise<RunningServer> =>
   new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [path.join(ROOT, 'api/cli/screedbook.js'), 'serve'], {
-      cwd: ROOT,
-      env: { ...process.env, DATA: options.dataFolder, PORT: String(options.port ?? 0), ...options.env },
-      stdio: ['ignore', 'pipe', 'pipe'],
-    })
+    const child = spawn(
+      process.execPath,
+      [path.join(ROOT, 'api/cli/screedbook.js'), options.command ?? 'serve'],
+      {
+        cwd: ROOT,
+        env: { ...process.env, DATA: options.dataFolder, PORT: String(options.port ?? 0), ...options.env },
+        stdio: ['ignore', 'pipe', 'pipe'],
+      },
+    )
     let printed = ''
     const ended = new Promise<void>((done) => child.once('exit', () => done()))
     const end = async (signal: NodeJS.Signals) => {
