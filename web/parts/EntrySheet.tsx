@@ -4,6 +4,7 @@ import type { LabelKey } from '../../api/domain/words/labels.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
 import { kindWord, showMinutes, showValue } from '../state/show.ts'
+import { PhotoImage } from './Photo.tsx'
 import { Sheet } from './Sheet.tsx'
 import { StateMark } from './StateMark.tsx'
 
@@ -41,6 +42,10 @@ export const EntrySheet = (props: { hash: string }) => {
       ...why,
     ]
   }
+  const photo = () => {
+    const is = entry()
+    return is?.kind === 'photo.taken' ? is.body : undefined
+  }
   const maker = () => entry()?.by.known !== 'server'
   return (
     <Sheet title={kindWord(t, entry()?.kind ?? 'remark.made')} onClose={() => job.setOver(undefined)}>
@@ -48,8 +53,15 @@ export const EntrySheet = (props: { hash: string }) => {
         {(is) => (
           <>
             <p class="entry-value" classList={{ struck: !line()?.stands }}>
-              {showValue(t, is())}
+              {showValue(t, is(), job.names(t))}
             </p>
+            <Show when={photo()}>
+              {(picture) => (
+                <div class="photo whole">
+                  <PhotoImage photo={picture()} size="large" />
+                </div>
+              )}
+            </Show>
             <Show when={!line()?.stands}>
               <p>{t('noLongerStands')}</p>
             </Show>

@@ -32,7 +32,7 @@ export const HistoryList = () => {
                 }
                 // The time stands in front already.
                 const value = () => {
-                  const text = showValue(t, entry())
+                  const text = showValue(t, entry(), job.names(t))
                   return text === showTime(entry().occurredAt) ? '' : text
                 }
                 const by = () => {

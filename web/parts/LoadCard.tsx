@@ -1,14 +1,14 @@
-import { createSignal, For, Show } from 'solid-js'
+import { createSignal, For, lazy, Show, Suspense } from 'solid-js'
 import type { MissingKey } from '../../api/domain/job/figures.ts'
 import type { LabelKey } from '../../api/domain/words/labels.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
-import type { StampKind } from './forms/StampForm.tsx'
 import { LoadClock } from './LoadClock.tsx'
+import { PauseRow } from './PauseRow.tsx'
 import { PhotoBlock } from './PhotoBlock.tsx'
 import { RemarkBlock } from './RemarkBlock.tsx'
 import { SlumpBlock } from './SlumpBlock.tsx'
-import { StampRow } from './StampRow.tsx'
+import { type MomentKind, StampRow } from './StampRow.tsx'
 import { TicketBlock } from './TicketBlock.tsx'
 import { WaterBlock } from './WaterBlock.tsx'
 
@@ -24,7 +24,14 @@ export const MISSING: Record<MissingKey, LabelKey> = {
   water: 'water',
   slump: 'slump',
 }
-const ORDER: readonly StampKind[] = ['load.arrived', 'discharge.started', 'discharge.ended', 'load.left']
+const ORDER: readonly MomentKind[] = ['load.arrived', 'discharge.started', 'discharge.ended', 'load.left']
+
+/** What a load has beside its times, ticket, slump and water is a further file. */
+const pour = () => import('./pour.ts')
+const LoadTests = lazy(async () => ({ default: (await pour()).LoadTests }))
+const LoadOutcome = lazy(async () => ({ default: (await pour()).LoadOutcome }))
+const LoadMore = lazy(async () => ({ default: (await pour()).LoadMore }))
+const JoinedNote = lazy(async () => ({ default: (await pour()).JoinedNote }))
 
 /** A load as a tag: open while its truck is on the job, folded once it has left. */
 export const LoadCard = (props: { load: string }) => {
@@ -64,6 +71,11 @@ export const LoadCard = (props: { load: string }) => {
           </p>
         </Show>
       </header>
+      <Show when={(load()?.joined.length ?? 0) > 0}>
+        <Suspense>
+          <JoinedNote load={props.load} />
+        </Suspense>
+      </Show>
       <LoadClock load={props.load} />
       <Show when={(figures()?.missing.length ?? 0) > 0}>
         <p class="missing">
@@ -76,14 +88,30 @@ export const LoadCard = (props: { load: string }) => {
       <Show when={open()}>
         <section class="block" aria-label={t('moments')}>
           <For each={ORDER}>
-            {(kind, i) => <StampRow load={props.load} kind={kind} next={i() === next()} />}
+            {(kind, i) => (
+              <>
+                <Show when={kind === 'discharge.ended'}>
+                  <PauseRow load={props.load} />
+                </Show>
+                <StampRow load={props.load} kind={kind} next={i() === next()} />
+              </>
+            )}
           </For>
         </section>
         <TicketBlock load={props.load} />
-        <WaterBlock load={props.load} />
         <SlumpBlock load={props.load} />
+        <Suspense>
+          <LoadTests load={props.load} />
+        </Suspense>
+        <WaterBlock load={props.load} />
+        <Suspense>
+          <LoadOutcome load={props.load} />
+        </Suspense>
         <PhotoBlock load={props.load} />
         <RemarkBlock load={props.load} />
+        <Suspense>
+          <LoadMore load={props.load} />
+        </Suspense>
       </Show>
     </article>
   )

@@ -1,5 +1,6 @@
-import { For, Match, Show, Switch } from 'solid-js'
+import { For, Match, Switch } from 'solid-js'
 import { toLocalTime } from '../../api/domain/time.ts'
+import { ODDITIES } from '../state/finding-text.ts'
 import { useJob } from '../state/job-here.ts'
 import type { Words } from '../state/language.ts'
 import { type LimitLine, limitLines, loadClock } from '../state/load-clock.ts'
@@ -47,12 +48,9 @@ export const LoadClock = (props: { load: string }) => {
         </Match>
       </Switch>
       <For each={both()?.lines ?? []}>{(line) => <p class="limit">{showLine(t, line)}</p>}</For>
-      <Show when={job.loadFigures(props.load)?.oddities.includes('times-backwards')}>
-        <p class="odd">⚠ {t('oddTimesBackwards')}</p>
-      </Show>
-      <Show when={job.loadFigures(props.load)?.oddities.includes('time-ahead')}>
-        <p class="odd">⚠ {t('oddTimeAhead')}</p>
-      </Show>
+      <For each={job.loadFigures(props.load)?.oddities ?? []}>
+        {(odd) => <p class="odd">⚠ {t(ODDITIES[odd])}</p>}
+      </For>
     </div>
   )
 }

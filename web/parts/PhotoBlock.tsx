@@ -1,12 +1,10 @@
 import { createSignal, For, Show } from 'solid-js'
 import { PROBLEMS } from '../../api/contract/problems.ts'
 import type { BodyOf } from '../../api/domain/entry/registry.ts'
-import { readPhotoFile } from '../device/camera.ts'
-import { sha256OfFile } from '../device/sha256.ts'
 import { useJob } from '../state/job-here.ts'
+import { keepPhotos, type PhotoTrouble } from '../state/keep-photos.ts'
 import { usePhone } from '../state/phone.ts'
 import { showShows } from '../state/show.ts'
-import { keepPhoto } from '../sync/photos.ts'
 import { Photo } from './Photo.tsx'
 
 type Shows = BodyOf<'photo.taken'>['shows']
@@ -15,33 +13,24 @@ const OF_JOB: readonly Shows[] = ['base', 'surface', 'defect', 'other']
 
 /** Photos of a load, or of the job where no load is given. One touch opens the camera, and says what it will show. */
 export const PhotoBlock = (props: { load?: string }) => {
-  const { t, log, keep, world } = usePhone()
+  const phone = usePhone()
+  const { t } = phone
   const job = useJob()
   const [keeping, setKeeping] = createSignal(false)
-  const [problem, setProblem] = createSignal<'photo-too-large' | 'photo-kind'>()
+  const [problem, setProblem] = createSignal<PhotoTrouble>()
   const photos = () => (props.load ? job.load(props.load)?.photos : job.view().photos) ?? []
   const take = async (shows: Shows, input: HTMLInputElement) => {
-    const file = input.files?.[0]
-    // The same picture may be picked twice in a row; a browser tells only of changes.
-    const reset = () => {
-      input.value = ''
-    }
-    if (!file) return
+    const files = [...(input.files ?? [])]
+    if (files.length === 0) return
     // The moment is now, not when the bytes are safe.
     const occurredAt = job.localNow()
     setProblem(undefined)
     setKeeping(true)
-    const read = await keep(() => readPhotoFile(file))
-    reset()
-    if (read && !read.ok) setProblem(read.problem.code)
-    if (read?.ok) {
-      const { bytes, type } = read.value
-      const photo = await keep(() => keepPhoto(world, bytes, type, sha256OfFile))
-      if (photo !== undefined) {
-        const body = { photo, bytes: bytes.length, type, shows, ...(props.load ? { load: props.load } : {}) }
-        await log({ job: job.job, kind: 'photo.taken', body, occurredAt, source: 'photo', evidence: [photo] })
-      }
-    }
+    const said = { shows, ...(props.load ? { load: props.load } : {}) }
+    const refused = await keepPhotos(phone, job.job, files, said, occurredAt, () => {})
+    // The same picture may be picked twice in a row; a browser tells only of changes.
+    input.value = ''
+    setProblem(refused[0]?.trouble)
     setKeeping(false)
   }
   return (
@@ -81,6 +70,12 @@ export const PhotoBlock = (props: { load?: string }) => {
             </label>
           )}
         </For>
+        <button
+          type="button"
+          onClick={() => job.setOver({ is: 'photos', ...(props.load ? { load: props.load } : {}) })}
+        >
+          {t('severalPhotos')}
+        </button>
       </div>
     </section>
   )

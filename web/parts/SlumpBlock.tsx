@@ -1,4 +1,6 @@
 import { For } from 'solid-js'
+import { bodyText } from '../../api/domain/words/body-lines.ts'
+import { toleranceNotes } from '../state/finding-text.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
 import { showSlump, showTime } from '../state/show.ts'
@@ -16,7 +18,13 @@ export const SlumpBlock = (props: { load: string }) => {
         {(hash) => {
           const value = () => {
             const one = slump().find((s) => s.hash === hash)
-            return one ? `${showSlump(t, one.value)} · ${showTime(one.at, job.localNow())}` : ''
+            if (!one) return ''
+            const taking = one.value.taking && bodyText(one.value.taking, t.entry(), job.names(t))
+            return [
+              `${showSlump(t, one.value)} · ${showTime(one.at, job.localNow())}`,
+              ...toleranceNotes(t, job.loadFigures(props.load), hash),
+              ...(taking ? [taking] : []),
+            ].join('\n')
           }
           return <Answer hash={hash} value={value()} />
         }}

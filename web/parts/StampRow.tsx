@@ -4,10 +4,12 @@ import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
 import { showTime } from '../state/show.ts'
 import { Answers } from './Answer.tsx'
-import type { StampKind } from './forms/StampForm.tsx'
+
+/** The four that every load has. */
+export type MomentKind = 'load.arrived' | 'discharge.started' | 'discharge.ended' | 'load.left'
 
 const STAMPS: Record<
-  StampKind,
+  MomentKind,
   { readonly label: LabelKey; readonly fact: 'arrived' | 'started' | 'ended' | 'left' }
 > = {
   'load.arrived': { label: 'arrived', fact: 'arrived' },
@@ -17,7 +19,7 @@ const STAMPS: Record<
 }
 
 /** One moment of a load: a single tap logs it as now; beside it, another time can be given. Once logged, the time. */
-export const StampRow = (props: { load: string; kind: StampKind; next: boolean }) => {
+export const StampRow = (props: { load: string; kind: MomentKind; next: boolean }) => {
   const { t } = usePhone()
   const job = useJob()
   const [busy, setBusy] = createSignal(false)

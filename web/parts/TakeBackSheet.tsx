@@ -15,7 +15,7 @@ export const TakeBackSheet = (props: { hash: string }) => {
   const entry = () => job.line(props.hash)?.entry
   const value = () => {
     const is = entry()
-    return is ? `${kindWord(t, is.kind)} · ${showValue(t, is)}` : ''
+    return is ? `${kindWord(t, is.kind)} · ${showValue(t, is, job.names(t))}` : ''
   }
   const takeBack = async () => {
     const text = why().trim()

@@ -1,5 +1,8 @@
 import { Show } from 'solid-js'
-import { useJob } from '../state/job-here.ts'
+import type { Ticket } from '../../api/domain/job/view.ts'
+import { bodyLines } from '../../api/domain/words/body-lines.ts'
+import { type JobHere, useJob } from '../state/job-here.ts'
+import type { Words } from '../state/language.ts'
 import { usePhone } from '../state/phone.ts'
 import { kindWord, showLimit, showQuantity, showText, showTime } from '../state/show.ts'
 import { Answers } from './Answer.tsx'
@@ -32,10 +35,17 @@ export const TicketBlock = (props: { load: string }) => {
               value.yards.is === 'given' ? showQuantity(t, value.yards) : `${t('yards')} ${t('notOnTicket')}`,
               `${t('batched')} ${value.batchedAt.is === 'given' ? showTime(value.batchedAt.at, job.localNow()) : t('notOnTicket')}`,
               showLimit(t, value.limit),
+              ...restLines(t, value, job),
             ].join('\n')
           }
         />
       </Show>
     </section>
   )
+}
+
+/** Whatever else of the ticket was logged. */
+const restLines = (t: Words, ticket: Ticket, job: JobHere): string[] => {
+  const { number, truck, yards, batchedAt, limit, ...rest } = ticket
+  return bodyLines(rest, t.entry(), job.names(t)).map(({ label, text }) => `${label}: ${text}`)
 }

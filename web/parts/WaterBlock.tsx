@@ -1,7 +1,10 @@
 import { createSignal, For, Show } from 'solid-js'
 import type { WaterFigure } from '../../api/domain/job/figures.ts'
+import type { Said, WaterAddition } from '../../api/domain/job/view.ts'
 import { showNumber } from '../../api/domain/units.ts'
-import { useJob } from '../state/job-here.ts'
+import { bodyText } from '../../api/domain/words/body-lines.ts'
+import { waterLines } from '../state/finding-text.ts'
+import { type JobHere, useJob } from '../state/job-here.ts'
 import type { Words } from '../state/language.ts'
 import { usePhone } from '../state/phone.ts'
 import { showTime, showWater } from '../state/show.ts'
@@ -13,6 +16,10 @@ export const WaterBlock = (props: { load: string }) => {
   const job = useJob()
   const [busy, setBusy] = createSignal(false)
   const water = () => job.load(props.load)?.water ?? []
+  const lines = () => {
+    const figures = job.loadFigures(props.load)
+    return figures ? waterLines(t, figures) : []
+  }
   const figure = () => job.loadFigures(props.load)?.water
   const tap = async (is: 'none' | 'not-sure') => {
     if (busy()) return
@@ -27,15 +34,13 @@ export const WaterBlock = (props: { load: string }) => {
           const said = () => water().find((s) => s.hash === hash)
           const value = () => {
             const one = said()
-            return one ? `${showWater(t, one.value.amount)} · ${showTime(one.at, job.localNow())}` : ''
+            return one ? waterText(t, one, job) : ''
           }
           return <Answer hash={hash} value={value()} />
         }}
       </For>
       <Show when={figure()}>{(f) => <p class="sum">{showWaterFigure(t, f())}</p>}</Show>
-      <Show when={job.loadFigures(props.load)?.oddities.includes('water-none-and-some')}>
-        <p class="odd">⚠ {t('oddWaterBoth')}</p>
-      </Show>
+      <For each={water().length > 0 ? lines() : []}>{(line) => <p class="against">{line}</p>}</For>
       <div class="wrap">
         <Show when={water().length === 0}>
           <button type="button" class="main" disabled={busy()} onClick={() => void tap('none')}>
@@ -56,6 +61,14 @@ export const WaterBlock = (props: { load: string }) => {
       </div>
     </section>
   )
+}
+
+/** The amount and when; then what else was said of it. */
+const waterText = (t: Words, { value, at }: Said<WaterAddition>, job: JobHere): string => {
+  const { amount, ...rest } = value
+  const more = bodyText(rest, t.entry(), job.names(t))
+  const first = `${showWater(t, amount)} · ${showTime(at, job.localNow())}`
+  return more === '' ? first : `${first}\n${more}`
 }
 
 const showWaterFigure = (t: Words, water: WaterFigure): string => {

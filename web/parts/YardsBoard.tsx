@@ -1,9 +1,8 @@
-import { For, Show } from 'solid-js'
+import { Show } from 'solid-js'
 import { compare, ratio, showNumber } from '../../api/domain/units.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
-import { showQuantity, showUnit } from '../state/show.ts'
-import { Answer } from './Answer.tsx'
+import { showUnit } from '../state/show.ts'
 
 /** Yards on the tickets against what was ordered, in the largest type of the screen. */
 export const YardsBoard = () => {
@@ -52,29 +51,6 @@ export const YardsBoard = () => {
           {t('logOrder')}
         </button>
       </Show>
-    </section>
-  )
-}
-
-/** Each order as it was logged, and a further one. */
-export const OrderBlock = () => {
-  const { t } = usePhone()
-  const job = useJob()
-  return (
-    <section class="block" aria-label={t('ordered')}>
-      <h4>{t('ordered')}</h4>
-      <For each={job.view().ordered.map((s) => s.hash)}>
-        {(hash) => {
-          const value = () => {
-            const said = job.view().ordered.find((s) => s.hash === hash)
-            return said ? `${t('ordered')} ${showQuantity(t, said.value)}` : ''
-          }
-          return <Answer hash={hash} value={value()} />
-        }}
-      </For>
-      <button type="button" onClick={() => job.setOver({ is: 'new', kind: 'concrete.ordered' })}>
-        {t(job.view().ordered.length === 0 ? 'logOrder' : 'logFurtherOrder')}
-      </button>
     </section>
   )
 }

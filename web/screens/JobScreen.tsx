@@ -1,4 +1,4 @@
-import { createSignal, For, Show } from 'solid-js'
+import { createSignal, For, lazy, Show, Suspense } from 'solid-js'
 import { Answers } from '../parts/Answer.tsx'
 import { Cautions } from '../parts/Cautions.tsx'
 import { HistoryList } from '../parts/HistoryList.tsx'
@@ -8,9 +8,13 @@ import { OverJob } from '../parts/OverJob.tsx'
 import { PhotoBlock } from '../parts/PhotoBlock.tsx'
 import { RemarkBlock } from '../parts/RemarkBlock.tsx'
 import { ScreenHead } from '../parts/ScreenHead.tsx'
-import { OrderBlock, YardsBoard } from '../parts/YardsBoard.tsx'
+import { YardsBoard } from '../parts/YardsBoard.tsx'
 import { createJobHere, JobContext } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
+
+const pour = () => import('../parts/pour.ts')
+const JobSections = lazy(async () => ({ default: (await pour()).JobSections }))
+const JoinCards = lazy(async () => ({ default: (await pour()).JoinCards }))
 
 /** The pour: yards on top, then the loads, the newest first, then everything that was logged. */
 export const JobScreen = (props: { job: string }) => {
@@ -45,12 +49,17 @@ export const JobScreen = (props: { job: string }) => {
         </div>
         <Cautions of={['cautionTruck']} />
         <h2 class="board">{t('loads')}</h2>
+        <Suspense>
+          <JoinCards />
+        </Suspense>
         <Show when={job.loadIds().length > 0} fallback={<p>{t('noLoads')}</p>}>
           <For each={job.loadIds()}>{(load) => <LoadCard load={load} />}</For>
         </Show>
         <h2 class="board">{t('wholeJob')}</h2>
+        <Suspense fallback={<p role="status">{t('waiting')}</p>}>
+          <JobSections />
+        </Suspense>
         <div class="card">
-          <OrderBlock />
           <PhotoBlock />
           <RemarkBlock />
         </div>

@@ -10,7 +10,15 @@ import type { Phone } from './phone.ts'
 
 /** What lies over the job's screen at the moment. */
 export type Over =
-  | { readonly is: 'new'; readonly kind: Kind; readonly load?: string }
+  /** `given` is what was answered by the touch that opened the form. */
+  | {
+      readonly is: 'new'
+      readonly kind: Kind
+      readonly load?: string
+      readonly given?: Partial<BodyOf<Kind>>
+    }
+  /** Photos, several at once. */
+  | { readonly is: 'photos'; readonly load?: string }
   | { readonly is: 'entry'; readonly hash: string }
   /** `corrects` holds every rival answer where a conflict is settled. */
   | { readonly is: 'correct'; readonly hash: string; readonly corrects: readonly string[] }

@@ -44,10 +44,20 @@ export const showText = (t: Words, value: { is: 'given'; text: string } | { is: 
 
 export const showShows = (t: Words, shows: BodyOf<'photo.taken'>['shows']): string => t.entry().codes[shows]
 
+/** What a photo shows and where: the part by name, then the words. */
+export const showPhoto = (
+  t: Words,
+  { shows, part, where }: Pick<BodyOf<'photo.taken'>, 'shows' | 'part' | 'where'>,
+  names: Names,
+): string =>
+  [showShows(t, shows), part === undefined ? undefined : names.part(part), where]
+    .filter((text) => text !== undefined)
+    .join(', ')
+
 /** What a kind of entry is called. */
 export const kindWord = (t: Words, kind: Kind): string => t.entry().kinds[kind]
 
-type Show<K extends Kind> = (t: Words, entry: EntryOf<K>) => string
+type Show<K extends Kind> = (t: Words, entry: EntryOf<K>, names: Names) => string
 const clock = (_: Words, entry: { occurredAt: LocalTime }): string => clockOf(entry.occurredAt)
 const nothing = (): string => ''
 
@@ -63,8 +73,9 @@ const SHORT: { readonly [K in Kind]?: Show<K> } = {
   'discharge.resumed': clock,
   'discharge.ended': clock,
   'load.left': clock,
-  'slump.measured': (t, { body }) => showSlump(t, body),
-  'photo.taken': (t, { body }) => showShows(t, body.shows),
+  'slump.measured': (t, { body: { load: _, slump, how, taking } }, names) =>
+    [showSlump(t, { slump, how }), ...(taking ? [bodyText(taking, t.entry(), names)] : [])].join(', '),
+  'photo.taken': (t, { body }, names) => showPhoto(t, body, names),
   'photo.received': nothing,
   'remark.made': (_, { body }) => body.remark.text,
   'entry.withdrawn': nothing,
@@ -74,8 +85,8 @@ const UNNAMED: Names = { load: () => undefined, part: () => undefined, person: (
 
 /** What an entry says, in one line. Its load is left out: it stands where the load is shown. */
 export const showValue = (t: Words, entry: Entry, names: Names = UNNAMED): string => {
-  const short = SHORT[entry.kind] as ((t: Words, entry: Entry) => string) | undefined
-  if (short) return short(t, entry)
+  const short = SHORT[entry.kind] as ((t: Words, entry: Entry, names: Names) => string) | undefined
+  if (short) return short(t, entry, names)
   const { load: _, ...body } = entry.body as { load?: string }
   return bodyText(body, t.entry(), names)
 }

@@ -58,7 +58,10 @@ export const pull = async (world: PhoneWorld): Promise<PullOutcome> => {
   if (checkpoint === null) return { is: 'up-to-date' }
   const stretch = await verifyStretch(world, identity, frontier, answer.value, checkpoint)
   if ('doubt' in stretch) {
-    if (stretch.signed) await keepEvidence(world, stretch.doubt, [checkpoint])
+    const proof = stretch.signed
+      ? checkpoint
+      : await contradictionIn(world, identity, frontier, stretch.doubt)
+    if (proof !== undefined) await keepEvidence(world, stretch.doubt, [proof])
     return { is: 'does-not-hold', code: stretch.doubt }
   }
   if (stretch.leaves.length === 0) return { is: 'up-to-date' }
@@ -100,6 +103,36 @@ const verifyStretch = async (
   if (!equalBytes(head.value.root, rootOf(frontier, world.sha256)))
     return { doubt: 'checkpoint-contradicts', signed: leaves.length === 0 }
   return { leaves, frontier }
+}
+
+/**
+ * A checkpoint that the log signed over another past than ours, if its whole history shows so; leaves that an honest
+ * log's answer lost or changed on its way prove nothing. Costs a reading of the log from its start.
+ */
+const contradictionIn = async (
+  world: PhoneWorld,
+  identity: Identity,
+  ours: Frontier,
+  doubt: PullDoubt,
+): Promise<string | undefined> => {
+  if (doubt !== 'checkpoint-contradicts') return undefined
+  const known = await world.store.transact((tx) => getMeta(tx, 'evidence'))
+  // Proven once is enough: a phone that goes on asking must not read the whole log each time.
+  if (known?.some((evidence) => evidence.code === doubt)) return undefined
+  const root = rootOf(ours, world.sha256)
+  for (let at = EMPTY_FRONTIER; at.size < ours.size; ) {
+    const path = `/api/pull?from=${at.size}&limit=${MAX_PULL}`
+    const answer = readAnswer(await ask(world, { method: 'GET', path }), pullAnswer)
+    if (!answer.ok || answer.value.checkpoint === null) return undefined
+    const stretch = await verifyStretch(world, identity, at, answer.value, answer.value.checkpoint)
+    if ('doubt' in stretch || stretch.leaves.length === 0) return undefined
+    const toOurs = stretch.leaves.slice(0, ours.size - at.size).map((l) => readHex(l.leafHash)!)
+    const theirs = appendAll(at, toOurs, world.sha256)
+    if (theirs.size === ours.size && !equalBytes(rootOf(theirs, world.sha256), root))
+      return answer.value.checkpoint
+    at = stretch.frontier
+  }
+  return undefined
 }
 
 const readLeaves = (world: PhoneWorld, from: number, answer: PullAnswer): LogLeaf[] | undefined => {

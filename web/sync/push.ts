@@ -35,8 +35,16 @@ export type PushOutcome =
   | { readonly is: 'stopped'; readonly refused: Refused }
 
 /** Sends the next stretch of this device's log, with a head signed for just that size. Throws `WireDown`. */
-export const push = async (world: PhoneWorld): Promise<PushOutcome> => {
-  const stretch = await world.store.transact((tx) => nextStretch(tx, world))
+export const push = (world: PhoneWorld): Promise<PushOutcome> => send(world, false)
+
+/**
+ * Shows the server the checkpoint that this phone has verified, also where there is nothing to push: a server that was
+ * put back from a backup, or shows another history, then hears of it from the first phone that knows better.
+ */
+export const showSeen = (world: PhoneWorld): Promise<PushOutcome> => send(world, true)
+
+const send = async (world: PhoneWorld, evenNothing: boolean): Promise<PushOutcome> => {
+  const stretch = await world.store.transact((tx) => nextStretch(tx, world, evenNothing))
   if (!stretch) return { is: 'nothing-to-push' }
   const { identity, log, entries, from, end } = stretch
   const origin = deviceOrigin(identity.origin, identity.device, log.epoch)
@@ -86,10 +94,15 @@ type Stretch = {
   readonly seenNote: string
 }
 
-const nextStretch = async (tx: PhoneTx, world: PhoneWorld): Promise<Stretch | undefined> => {
+const nextStretch = async (
+  tx: PhoneTx,
+  world: PhoneWorld,
+  evenNothing: boolean,
+): Promise<Stretch | undefined> => {
   const identity = await getMeta(tx, 'identity')
-  const log = await getMeta(tx, 'device-log')
-  if (!identity || !log || log.answered.size >= log.whole.size) return undefined
+  const kept = await getMeta(tx, 'device-log')
+  const log = kept ?? (evenNothing ? FIRST_DEVICE_LOG : undefined)
+  if (!identity || !log || (log.answered.size >= log.whole.size && !evenNothing)) return undefined
   const from = log.answered.size
   const all = await getOwn(tx, log.epoch, from, Math.min(log.whole.size, from + MAX_PUSH_ENTRIES))
   const entries = withinBytes(all)

@@ -1,7 +1,7 @@
 import type { PhoneWorld } from './phone-world.ts'
 import { type PhotosOutcome, sendPhotos } from './photos.ts'
 import { type PullOutcome, pull } from './pull.ts'
-import { type PushOutcome, push, sendWaitingAgain } from './push.ts'
+import { type PushOutcome, push, sendWaitingAgain, showSeen } from './push.ts'
 import { WireDown } from './wire.ts'
 
 export type RoundOutcome = {
@@ -25,6 +25,7 @@ export const syncRound = async (world: PhoneWorld): Promise<RoundOutcome> => {
   try {
     pushed = await pushAll(world)
     pulled = await pullAll(world)
+    if (pulled.is === 'does-not-hold') pushed = await showSeen(world)
     photos = await sendPhotos(world)
     if (photos.sent > 0) pulled = await pullAll(world)
   } catch (error) {

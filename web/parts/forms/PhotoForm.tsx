@@ -6,6 +6,7 @@ import { usePhone } from '../../state/phone.ts'
 import { showShows } from '../../state/show.ts'
 import { Choice } from '../Choice.tsx'
 import { FormFrame, type FormProps } from './FormFrame.tsx'
+import { createPhotoPlace, PhotoPlaceFields } from './PhotoPlace.tsx'
 
 type Shows = BodyOf<'photo.taken'>['shows']
 
@@ -13,20 +14,30 @@ type Shows = BodyOf<'photo.taken'>['shows']
 export const PhotoForm = (props: FormProps<'photo.taken'> & { initial: object }) => {
   const { t } = usePhone()
   const [shows, setShows] = createSignal<Shows | undefined>(props.initial?.body.shows)
+  const [tried, setTried] = createSignal(false)
+  const place = createPhotoPlace(props.initial?.body ?? {})
   const ready = (): Draft<'photo.taken'> | undefined => {
     const chosen = shows()
-    if (!props.initial || !chosen) return undefined
-    const { body, occurredAt, source, evidence } = props.initial
-    return { body: { ...body, shows: chosen }, occurredAt, source, ...(evidence ? { evidence } : {}) }
+    const where = place.read()
+    if (!props.initial || !chosen || where.is === 'open') return undefined
+    const { occurredAt, source, evidence } = props.initial
+    const { photo, bytes, type } = props.initial.body
+    return {
+      body: { photo, bytes, type, shows: chosen, ...where.body },
+      occurredAt,
+      source,
+      ...(evidence ? { evidence } : {}),
+    }
   }
   return (
-    <FormFrame form={props} draft={ready} onOpen={() => {}}>
+    <FormFrame form={props} draft={ready} onOpen={() => setTried(true)}>
       <Choice
         legend={t('photoShows')}
         options={PHOTO_SHOWS.map((value) => ({ value, label: showShows(t, value) }))}
         value={shows()}
         onPick={setShows}
       />
+      <PhotoPlaceFields place={place} tried={tried()} />
     </FormFrame>
   )
 }

@@ -3,11 +3,12 @@ import type { BodyOf } from '../../../api/domain/entry/registry.ts'
 import { type Draft, readWhen, type When } from '../../state/draft.ts'
 import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
-import { showUnit } from '../../state/show.ts'
+import { showSlump, showUnit } from '../../state/show.ts'
 import { readSlumpText, type SlumpPick, writeSlumpText } from '../../state/slump-text.ts'
 import { Choice } from '../Choice.tsx'
 import { WhenField } from '../WhenField.tsx'
 import { FormFrame, type FormProps } from './FormFrame.tsx'
+import { createMore, MoreFields } from './shape/more.tsx'
 
 const INCHES = Array.from({ length: 11 }, (_, i) => i)
 const QUARTERS = ['0', '1/4', '1/2', '3/4'] as const
@@ -25,13 +26,25 @@ export const SlumpForm = (props: FormProps<'slump.measured'> & { load: string })
   )
   const [when, setWhen] = createSignal<When>(kept ? { is: 'kept' } : { is: 'now' })
   const [tried, setTried] = createSignal(false)
+  const [saved, setSaved] = createSignal<string>()
+  const more = createMore('slump.measured', ['slump', 'how'], before)
+  const another = (draft: Draft<'slump.measured'>) => {
+    setSaved(showSlump(t, draft.body))
+    setPick({})
+    setHow(undefined)
+    setWhen({ is: 'now' })
+    setTried(false)
+    more.again()
+  }
   const text = () => writeSlumpText(pick())
   const body = (): BodyOf<'slump.measured'> | undefined => {
     const by = how()
-    if (by === 'not-taken') return { load: props.load, slump: { is: 'not-taken' } }
+    const rest = more.members()
+    if (!rest) return undefined
+    if (by === 'not-taken') return { ...rest, load: props.load, slump: { is: 'not-taken' } }
     const inches = text()
     return by && inches
-      ? { load: props.load, slump: { is: 'given', text: inches, unit: 'in' }, how: by }
+      ? { ...rest, load: props.load, slump: { is: 'given', text: inches, unit: 'in' }, how: by }
       : undefined
   }
   const ready = (): Draft<'slump.measured'> | undefined => {
@@ -40,7 +53,14 @@ export const SlumpForm = (props: FormProps<'slump.measured'> & { load: string })
     return given && occurredAt ? { body: given, occurredAt, source: 'tap' } : undefined
   }
   return (
-    <FormFrame form={props} draft={ready} onOpen={() => setTried(true)}>
+    <FormFrame form={props} draft={ready} onOpen={() => setTried(true)} onAnother={another}>
+      <Show when={saved()}>
+        {(value) => (
+          <p class="sum" role="status">
+            ✓ {t('savedThis', { value: value() })}
+          </p>
+        )}
+      </Show>
       <Choice
         legend={t('slumpHow')}
         options={[
@@ -85,6 +105,7 @@ export const SlumpForm = (props: FormProps<'slump.measured'> & { load: string })
           </For>
         </fieldset>
       </Show>
+      <MoreFields more={more} tried={tried()} />
       <WhenField when={when()} onChange={setWhen} kept={kept} tried={tried()} />
     </FormFrame>
   )

@@ -4,8 +4,7 @@ import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
 import { WhenField } from '../WhenField.tsx'
 import { FormFrame, type FormProps } from './FormFrame.tsx'
-
-export type StampKind = 'load.arrived' | 'discharge.started' | 'discharge.ended' | 'load.left'
+import type { StampKind } from './stamp-kinds.ts'
 
 /** A moment that nobody tapped when it came, or one that was tapped wrong. */
 export const StampForm = <K extends StampKind>(props: FormProps<K> & { load: string }) => {

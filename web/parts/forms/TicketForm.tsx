@@ -17,6 +17,9 @@ import { HalfChoice } from '../HalfChoice.tsx'
 import { ReadAs } from '../ReadAs.tsx'
 import { StatedField } from '../StatedField.tsx'
 import { FormFrame, type FormProps } from './FormFrame.tsx'
+import { createMore, MoreFields } from './shape/more.tsx'
+
+const BY_HAND = ['number', 'truck', 'yards', 'batchedAt', 'limit']
 
 /** What the ticket says, field by field. Each is filled in or said to be not on it; none has a value beforehand. */
 export const TicketForm = (props: FormProps<'ticket.recorded'> & { load: string }) => {
@@ -25,6 +28,7 @@ export const TicketForm = (props: FormProps<'ticket.recorded'> & { load: string 
   const start = props.initial ? ticketDraftOf(props.initial.body) : EMPTY_TICKET
   const [draft, setDraft] = createSignal<TicketDraft>(start)
   const [tried, setTried] = createSignal(false)
+  const more = createMore('ticket.recorded', BY_HAND, props.initial?.body)
   const near = (): number => {
     const arrived = job.load(props.load)?.arrived[0]?.value
     return (arrived && readLocalTime(arrived)) || world.now()
@@ -40,8 +44,12 @@ export const TicketForm = (props: FormProps<'ticket.recorded'> & { load: string 
   }
   const ready = (): Draft<'ticket.recorded'> | undefined => {
     const now = read()
-    if ('open' in now) return undefined
-    return { body: now.ticket, occurredAt: props.initial?.occurredAt ?? job.localNow(), source: 'tap' }
+    const rest = more.members()
+    if ('open' in now || !rest) return undefined
+    // To the second as it was logged, while its digits are left alone.
+    const logged = draft().batched === start.batched ? props.initial?.body.batchedAt : undefined
+    const body = { ...rest, ...now.ticket, ...(logged ? { batchedAt: logged } : {}) }
+    return { body, occurredAt: props.initial?.occurredAt ?? job.localNow(), source: 'tap' }
   }
   const change = (part: Partial<TicketDraft>) => setDraft({ ...draft(), ...part })
   return (
@@ -108,6 +116,7 @@ export const TicketForm = (props: FormProps<'ticket.recorded'> & { load: string 
           onPick={(to) => change({ limit: { ...draft().limit, to } })}
         />
       </StatedField>
+      <MoreFields more={more} tried={tried()} />
     </FormFrame>
   )
 }

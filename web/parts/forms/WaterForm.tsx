@@ -12,6 +12,7 @@ import { ReadAs } from '../ReadAs.tsx'
 import { TextField } from '../TextField.tsx'
 import { WhenField } from '../WhenField.tsx'
 import { FormFrame, type FormProps } from './FormFrame.tsx'
+import { createMore, MoreFields } from './shape/more.tsx'
 
 type Answer = BodyOf<'water.added'>['amount']['is']
 
@@ -27,6 +28,11 @@ export const WaterForm = (props: FormProps<'water.added'> & { load: string }) =>
   const [tried, setTried] = createSignal(false)
   const unit = before?.is === 'given' ? before.unit : 'gal'
   const shownUnit = showUnit(t, unit)
+  const more = createMore('water.added', ['amount'], props.initial?.body)
+  const stage = () => {
+    const answer = more.answers().stage
+    return answer?.is === 'picked' ? answer.value : undefined
+  }
   const amount = (): BodyOf<'water.added'>['amount'] | undefined => {
     const answer = is()
     if (answer === 'none' || answer === 'not-sure') return { is: answer }
@@ -35,10 +41,10 @@ export const WaterForm = (props: FormProps<'water.added'> & { load: string }) =>
   }
   const ready = (): Draft<'water.added'> | undefined => {
     const given = amount()
+    const rest = more.members()
     const occurredAt = readWhen(when(), world.now(), job.zone(), kept)
-    return given && occurredAt
-      ? { body: { load: props.load, amount: given }, occurredAt, source: 'tap' }
-      : undefined
+    if (!given || !rest || !occurredAt) return undefined
+    return { body: { ...rest, load: props.load, amount: given }, occurredAt, source: 'tap' }
   }
   return (
     <FormFrame form={props} draft={ready} onOpen={() => setTried(true)}>
@@ -63,6 +69,14 @@ export const WaterForm = (props: FormProps<'water.added'> & { load: string }) =>
           wrong={tried() && !amount() ? markWords(t, textMark(text()), EXAMPLES.gallons) : undefined}
         />
         <ReadAs text={text()} unit={shownUnit} />
+      </Show>
+      <Show when={is() !== 'none'}>
+        <MoreFields
+          more={more}
+          tried={tried()}
+          // What was left in the drum is asked where it matters: once discharge had begun.
+          hides={(name) => name === 'inDrum' && stage() !== 'after-discharge-began' && !more.answers().inDrum}
+        />
       </Show>
       <WhenField when={when()} onChange={setWhen} kept={kept} tried={tried()} />
       <Cautions of={['cautionWaterAsked']} />
