@@ -23,6 +23,7 @@ export const RANGES = {
   rise: range('1', '24', 'in'),
   tread: range('3', '120', 'in'),
   area: range('0.01', '10000000', 'ft2'),
+  areaOrNone: range('0', '10000000', 'ft2'),
   volume: range('0', '1000000', 'yd3'),
   someVolume: range('0.001', '1000000', 'yd3'),
   load: range('0.25', '16', 'yd3'),
@@ -51,6 +52,7 @@ export const RANGES = {
   dryRodded: range('20', '200', 'lb/ft3'),
   bag: range('20', '100', 'lb'),
   batchMass: range('0', '1000000', 'lb'),
+  someBatch: range('10', '1000000', 'lb'),
   someMass: range('0.001', '1000000', 'lb'),
   ratio: range('0.1', '2', 'one'),
   moisture: range('0', '30', 'pct'),
@@ -60,6 +62,7 @@ export const RANGES = {
 
   slump: range('0', '12', 'in'),
   air: range('0', '20', 'pct'),
+  airChange: range('-20', '20', 'pct'),
   airTolerance: range('0.1', '5', 'pct'),
   measureVolume: range('0.1', '4', 'ft3'),
   scaleMass: range('0.01', '1000', 'lb'),
