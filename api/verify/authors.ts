@@ -45,16 +45,23 @@ export const checkAuthors = async (context: Context, input: AuthorInput): Promis
   return proofs
 }
 
-/** `by` is the server's exactly if the device is the server's. */
-const checkBy = ({ report }: Context, file: EntryFile, { server }: Devices): void => {
+/** L41.6, L55: `by` is the server's exactly if the device is the server's, and else fits whose hands the device is in. */
+const checkBy = ({ report }: Context, file: EntryFile, { server, holders }: Devices): void => {
   const entry = knownEntry(file)
   if (!entry || server === undefined) return
-  if ((entry.by.known === 'server') !== (entry.device === server))
+  const { by } = entry
+  if ((by.known === 'server') !== (entry.device === server))
     report(
       'author-differs',
       file.name,
       'it is in the server’s name from another device, or in a person’s from the server',
     )
+  const holder = holders.get(entry.device)
+  if (!holder || by.known === 'server') return
+  if (holder.is === 'crew' && by.known === 'own-device')
+    report('author-differs', file.name, 'it comes from a shared phone as from a phone of one’s own')
+  if (holder.is === 'person' && (by.known === 'picked' || by.person !== holder.person))
+    report('author-differs', file.name, 'it comes from a phone of one’s own in the name of somebody else')
 }
 
 const checkProof = async (

@@ -30,6 +30,7 @@ export const FINDING_CODES = [
   'author-proof',
   'author-missing',
   'author-differs',
+  'entry-set-aside',
   'heads-fork',
   'consistency-failed',
   'consistency-missing',

@@ -15,6 +15,7 @@ import { checkCheckpoint, checkFiles, checkKey, checkManifest, checkSums } from 
 import type { LogState } from './inclusion.ts'
 import { noteOpener } from './notes.ts'
 import { checkPhotos } from './photos.ts'
+import { checkQuarantine } from './quarantine.ts'
 import { type Reader, readerOf } from './reader.ts'
 import { checkSlip, type GivenSlip } from './slip.ts'
 import { checkThread, type Thread } from './thread.ts'
@@ -104,6 +105,7 @@ export const verifyRecord = async (record: Uint8Array | Reader, senses: VerifySe
   await step('thread-link', '-', undefined, async () => {
     checkQuotedLinks(context, quoted, thread)
     checkFounding(context, quoted, key)
+    checkQuarantine(context, quoted, thread)
     checkMade(context, manifest, log, thread, quoted)
   })
   const missing = thread.leaves.flatMap((leaf, i) => (leaf && !entries.has(i + 1) ? [i + 1] : []))

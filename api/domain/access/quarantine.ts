@@ -1,3 +1,4 @@
+import type { By } from '../entry/envelope.ts'
 import type { HashedEntry } from '../entry/read.ts'
 
 /** An entry that a withdrawn device sent, and what became of it. */
@@ -6,7 +7,7 @@ export type SetAside = {
   /** `refused`: an owner admitted it, and the server could not take it; its code is in the company's thread. */
   readonly is: 'waiting' | 'admitted' | 'declined' | 'refused'
   /** The newest decision on it. */
-  readonly decided?: { readonly person: string | undefined; readonly at: string }
+  readonly decided?: { readonly by: By; readonly at: string }
 }
 
 /** By the entry's hash, in the order in which they were set aside. */
@@ -29,11 +30,10 @@ export const foldQuarantine = (
       for (const hash of hashes) if (!all.has(hash)) all.set(hash, { device, is: 'waiting' })
     } else if (entry.kind === 'push.decided') {
       const { device, entries: hashes, verdict } = entry.body
-      const person = entry.by.known === 'server' ? undefined : entry.by.person
       for (const hash of hashes) {
         const is = all.get(hash)
         if (is?.device === device && (is.is === 'waiting' || is.is === 'declined'))
-          all.set(hash, { device, is: verdict, decided: { person, at: entry.occurredAt } })
+          all.set(hash, { device, is: verdict, decided: { by: entry.by, at: entry.occurredAt } })
       }
     } else if (entry.kind === 'entry.refused') {
       const is = all.get(entry.body.hash)

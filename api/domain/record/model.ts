@@ -1,4 +1,5 @@
 import { foldMembers, type Members } from '../access/members.ts'
+import { foldQuarantine, type SetAside } from '../access/quarantine.ts'
 import { type HashedEntry, isUnread, type ReadEntry } from '../entry/read.ts'
 import type { Role } from '../entry/role.ts'
 import type { TreeHead } from '../log/checkpoint.ts'
@@ -7,7 +8,7 @@ import { toUtcTime } from '../time.ts'
 import type { Language } from '../words/words.ts'
 import type { HeadModel } from './heads.ts'
 import { type JobModel, jobModel } from './job-model.ts'
-import { type YesNo, yesNo } from './said.ts'
+import { type Who, whoOf, type YesNo, yesNo } from './said.ts'
 
 /** One place in the job's thread, its entry as far as it can be read. */
 export type ThreadSlot = {
@@ -73,7 +74,17 @@ export type RecordModel = {
     readonly code: string
     readonly at: string
   }[]
+  /** What these devices sent after they were withdrawn, by hash, and what was decided on it. */
+  readonly setAside: readonly SetAsideModel[]
   readonly photosHeld: readonly string[]
+}
+
+export type SetAsideModel = {
+  readonly entry: string
+  readonly device: string
+  readonly is: SetAside['is']
+  /** The newest decision on it, absent while it waits. */
+  readonly decided?: { readonly by: Who; readonly at: string }
 }
 
 /** A pure function of what a record holds; the checker calls it again and compares. */
@@ -110,9 +121,18 @@ export const recordModel = (input: RecordInput): RecordModel => {
         ? [{ hash: entry.body.hash, device: entry.body.device, code: entry.body.code, at: entry.occurredAt }]
         : [],
     ),
+    setAside: setAsideOf(known, members),
     photosHeld: [...input.photosHeld].sort(),
   }
 }
+
+const setAsideOf = (known: readonly HashedEntry[], members: Members): SetAsideModel[] =>
+  [...foldQuarantine(known)].map(([entry, { device, is, decided }]) => ({
+    entry,
+    device,
+    is,
+    ...(decided ? { decided: { by: whoOf(decided.by, members), at: decided.at } } : {}),
+  }))
 
 const devicesOf = (members: Members, heads: readonly HeadModel[]): DeviceModel[] =>
   [...members.devices.values()].map(({ device, person, use, withdrawn }) => {

@@ -112,6 +112,13 @@ export const recordEn = {
   recDeviceEpoch: '{device}, run {epoch}',
   recPhoneOf: 'Phone of {who} ({id})',
   recOfficeOf: 'Office browser of {who} ({id})',
+  recSharedPhoneOf: 'Phone that the crew shares, {who} answers for it ({id})',
+  recPicked:
+    'Entries made on a shared phone under a name that was tapped there: {entries}. That shows which name was tapped, not who held the phone.',
+  recSetAside:
+    '{device}: sent after it was withdrawn and set aside: {n}. Of these an owner admitted {admitted} and declined {declined}; {refused} were admitted and could not be taken; {waiting} were not decided on.',
+  recAdmitted: 'Entries of this job that were set aside at first: {entries}.',
+  recAdmittedOne: '{n} (admitted by {who}, {at})',
   recServerDevice: 'The server ({id})',
   recPeople: 'People and devices',
   recPerson: '{name} ({role})',

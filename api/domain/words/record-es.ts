@@ -114,6 +114,13 @@ export const recordEs: Record<RecordKey, string> = {
   recDeviceEpoch: '{device}, serie {epoch}',
   recPhoneOf: 'Teléfono de {who} ({id})',
   recOfficeOf: 'Navegador de oficina de {who} ({id})',
+  recSharedPhoneOf: 'Teléfono que comparte la cuadrilla, responde {who} ({id})',
+  recPicked:
+    'Apuntes hechos en un teléfono compartido con un nombre tocado ahí: {entries}. Eso muestra qué nombre se tocó, no quién tenía el teléfono.',
+  recSetAside:
+    '{device}: mandados después de darlo de baja y apartados: {n}. De ellos un dueño admitió {admitted} y rechazó {declined}; {refused} se admitieron y no se pudieron tomar; sobre {waiting} nadie decidió.',
+  recAdmitted: 'Apuntes de esta obra que primero se apartaron: {entries}.',
+  recAdmittedOne: '{n} (admitido por {who}, {at})',
   recServerDevice: 'El servidor ({id})',
   recPeople: 'Gente y aparatos',
   recPerson: '{name} ({role})',

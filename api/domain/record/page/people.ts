@@ -1,6 +1,6 @@
 import type { Role } from '../../entry/role.ts'
 import type { RecordKey } from '../../words/record-en.ts'
-import type { DeviceModel, RecordModel } from '../model.ts'
+import type { DeviceModel, RecordModel, SetAsideModel } from '../model.ts'
 import type { Block } from './blocks.ts'
 import { oddReceipts } from './delays.ts'
 import type { Speech } from './speech.ts'
@@ -17,7 +17,57 @@ const deviceText = (device: DeviceModel, speech: Speech): string => {
   const id = device.device.slice(-8)
   if (device.use === 'server') return speech.say('recServerDevice', { id })
   const who = device.name ?? speech.say('recNobody')
-  return speech.say(device.use === 'phone' ? 'recPhoneOf' : 'recOfficeOf', { who, id })
+  return speech.say(DEVICE_WORDS[device.use], { who, id })
+}
+
+const DEVICE_WORDS = {
+  phone: 'recPhoneOf',
+  office: 'recOfficeOf',
+  shared: 'recSharedPhoneOf',
+} as const satisfies Partial<Record<DeviceModel['use'], RecordKey>>
+
+/** `3–7, 12`: numbers in order, runs of them by their ends. */
+const runsText = (numbers: readonly number[]): string => {
+  const runs: [number, number][] = []
+  for (const n of [...numbers].sort((a, b) => a - b)) {
+    const last = runs.at(-1)
+    if (last && n <= last[1] + 1) last[1] = n
+    else runs.push([n, n])
+  }
+  return runs.map(([from, to]) => (from === to ? String(from) : `${from}–${to}`)).join(', ')
+}
+
+/** Entries under a name that somebody tapped on a shared phone. */
+const pickedLines = ({ job }: RecordModel, speech: Speech): string[] => {
+  const entries = job.history
+    .filter(({ by }) => by.known === 'picked')
+    .flatMap(({ entry }) => speech.countOf(entry) ?? [])
+  return entries.length === 0 ? [] : [speech.say('recPicked', { entries: runsText(entries) })]
+}
+
+/** What withdrawn devices sent afterwards, device by device, and which entries of this job came in by a decision. */
+const setAsideLines = (model: RecordModel, speech: Speech): string[] => {
+  const lines = model.devices.flatMap((device) => {
+    const own = model.setAside.filter((each) => each.device === device.device)
+    const count = (is: SetAsideModel['is']) => own.filter((each) => each.is === is).length
+    if (own.length === 0) return []
+    const parts = {
+      n: own.length,
+      admitted: count('admitted'),
+      declined: count('declined'),
+      refused: count('refused'),
+      waiting: count('waiting'),
+    }
+    return [speech.say('recSetAside', { device: deviceText(device, speech), ...parts })]
+  })
+  const admitted = model.setAside.flatMap(({ entry, is, decided }) => {
+    const n = speech.countOf(entry)
+    if (is !== 'admitted' || !decided || n === undefined) return []
+    return [speech.say('recAdmittedOne', { n, who: speech.who(decided.by), at: speech.time(decided.at) })]
+  })
+  return admitted.length === 0
+    ? lines
+    : [...lines, speech.say('recAdmitted', { entries: admitted.join(', ') })]
 }
 
 export const peopleBlocks = (model: RecordModel, speech: Speech): Block[] => {
@@ -36,6 +86,8 @@ export const peopleBlocks = (model: RecordModel, speech: Speech): Block[] => {
       items: [
         speech.say('recPeopleLine', { people: people.join(', '), devices: devices.join(', ') }),
         ...(refused > 0 ? [speech.say('recRefused', { n: refused })] : []),
+        ...pickedLines(model, speech),
+        ...setAsideLines(model, speech),
       ],
     },
   ]
