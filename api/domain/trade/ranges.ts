@@ -36,6 +36,7 @@ export const RANGES = {
   limitMinutes: range('1', '1440', 'min'),
   revolutions: range('0', '5000', 'one'),
   hours: range('0', '100000', 'h'),
+  dayHours: range('0', '24', 'h'),
   days: range('1', '365', 'd'),
 
   waterVolume: range('0', '5000', 'gal'),
@@ -72,6 +73,8 @@ export const RANGES = {
 
   concreteTemperature: range('-40', '200', 'degF'),
   airTemperature: range('-80', '140', 'degF'),
+  /** Over water: below it, ice would have another curve. */
+  vapourTemperature: range('-40', '140', 'degF'),
   /** The rate is that of a wet surface: water that is not frozen. */
   wetSurface: range('32', '140', 'degF'),
   windowAir: range('32', '130', 'degF'),
