@@ -1,7 +1,7 @@
 import { canonicalJson } from '../../domain/log/bytes.ts'
 import { toHex, toUtf8 } from '../../domain/log/encoding.ts'
 import type { RecordModel } from '../../domain/record/model.ts'
-import { tablesOf } from '../../domain/record/tables.ts'
+import { tablesOf } from '../../domain/record/tables/tables.ts'
 import type { Collected } from './collect.ts'
 import type { Member } from './write-zip.ts'
 
