@@ -9,10 +9,10 @@ import { enrolDevice, foundCompany } from '../log/enrol.ts'
 import { problem } from '../middleware/problem.ts'
 import { readJson } from '../middleware/read-body.ts'
 import { newSecret, openSession, secretHash } from '../middleware/session.ts'
+import { makeJoinCode } from './join-code.ts'
 import { type Handler, type House, known } from './route.ts'
 
 const DAY_MS = 24 * 3600 * 1000
-const JOIN_MS = DAY_MS
 
 const codeFor = async (
   house: House,
@@ -113,17 +113,9 @@ export const invite = known(async (c, house, asker) => {
   const person = members.people.get(request.value.person)
   if (!person) return problem(c, 'not-found', { at: '/person' })
   if (person.role === 'owner' && asker.standing !== 'owner') return problem(c, 'not-allowed')
-  const code = newSecret(house.world)
-  const expiresAt = house.world.now() + JOIN_MS
-  await house.world.accounts.putCode({
-    codeHash: secretHash(code, house.world),
-    purpose: 'join',
-    company: asker.company,
-    person: person.person,
-    use: request.value.use,
-    expiresAt,
-  })
-  return c.json({ code, path: `/join#${code}`, expiresAt })
+  const { use } = request.value
+  const made = await makeJoinCode(house.world, { company: asker.company, person: person.person, use })
+  return c.json({ ...made, path: `/join#${made.code}` })
 })
 
 /** A new one-time set-up code, where no company is there yet; for the program's start. */
