@@ -4,7 +4,7 @@ import type { LocalTime } from '../api/domain/time.ts'
 /** A wall clock of the scenario: it stands where it was put, but for some milliseconds that each look at it takes. */
 export type ScenarioClock = { readonly now: () => number; goTo(ms: number): void }
 
-const LOOK_MS = 3
+const LOOK_MS = 1
 
 export const createClock = (start: number): ScenarioClock => {
   let time = start
