@@ -12,12 +12,15 @@ import {
 import { uuidV7 as newId } from '../../api/domain/entry/make.ts'
 import { type BodyOf, KINDS, type Kind } from '../../api/domain/entry/registry.ts'
 import { toBase64 } from '../../api/domain/log/encoding.ts'
+import { QUANTITY_TEXT } from '../../api/domain/units.ts'
 
 /** What stands for the strings whose form is not a pattern alone, or that should come from a small pool. */
 export type Pools = {
   readonly uuid: fc.Arbitrary<string>
   readonly hash: fc.Arbitrary<string>
   readonly time: fc.Arbitrary<string>
+  /** Texts of quantities that come up more often than any text whatever of their form. */
+  readonly amounts?: readonly string[]
 }
 
 export const anyUuid = fc
@@ -27,10 +30,10 @@ export const anyHash = fc.stringMatching(/^[0-9a-f]{64}$/)
 export const anyTime = fc
   .tuple(fc.integer({ min: 0, max: 4_000_000_000_000 }), fc.constantFrom('-05:00', '+00:00', '+05:30'))
   .map(([ms, offset]) => `${new Date(ms).toISOString().slice(0, 23)}${offset}`)
+/** Made once: it counts through all of Unicode when it is made. */
+const anyText = fc.string({ unit: 'binary', minLength: 1, maxLength: 60 })
 export const anyWords = (most: number) =>
-  fc
-    .string({ unit: 'binary', minLength: 1, maxLength: Math.min(most, 60) })
-    .filter((text) => text.isWellFormed() && text.length <= most && !/[^\P{Cc}\n]/u.test(text))
+  anyText.filter((text) => text.isWellFormed() && text.length <= most && !/[^\P{Cc}\n]/u.test(text))
 
 const ANY: Pools = { uuid: anyUuid, hash: anyHash, time: anyTime }
 
@@ -105,7 +108,10 @@ const madeOf = (
       return fc.nat()
     case 'string': {
       const pattern = rule('string_format')?.pattern
-      return pattern instanceof RegExp ? fc.stringMatching(pattern) : anyWords(most)
+      if (!(pattern instanceof RegExp)) return anyWords(most)
+      const any = fc.stringMatching(pattern)
+      const plain = pattern === QUANTITY_TEXT ? (pools.amounts ?? []) : []
+      return plain.length === 0 ? any : fc.oneof({ weight: 3, arbitrary: fc.constantFrom(...plain) }, any)
     }
     default:
       throw new Error(`no way to make a ${def.type}`)

@@ -9,10 +9,15 @@ import { createChance } from './chance.ts'
 
 /** The job of these entries, and few ids for its loads, parts and people, so that entries speak of the same ones. */
 export const ANY_JOB = '019db000-0000-7000-8000-00000000ce11'
-const IDS = [1, 2, 3, 4].map((n) => `019db000-0000-7000-8000-00000000000${n}`)
+const IDS = [1, 2, 3].map((n) => `019db000-0000-7000-8000-00000000000${n}`)
 const DEVICES = ['a', 'b'].map((n) => `019db000-0000-7000-8000-0000000000d${n}`)
 const BOOT = '019db000-0000-7000-8000-0000000000b0'
 
+/** One morning, close together, in two offsets. */
+const MORNING = ['06:58', '07:05', '07:33', '07:41', '07:45', '08:08', '08:40'].flatMap((clock, i) => [
+  `2026-04-21T${clock}-05:00`,
+  `2026-04-21T${String(13 + Math.min(i, 1)).padStart(2, '0')}${clock.slice(2)}+02:00`,
+])
 /**
  * Equal, backwards and across days; the hour that a spring night skips and the one that an autumn night doubles; 29
  * February; the ends of what a time can say.
@@ -58,28 +63,70 @@ export type AnyJob = {
   readonly repeated: readonly number[]
 }
 
-const anyTime = fc.constantFrom(...TIMES)
+const anyTime = fc.oneof(
+  { weight: 4, arbitrary: fc.constantFrom(...MORNING) },
+  { weight: 1, arbitrary: fc.constantFrom(...TIMES) },
+)
 const pools = {
   uuid: fc.constantFrom(...IDS),
   hash: fc.constantFrom('ab'.repeat(32), 'cd'.repeat(32)),
   time: anyTime,
+  // What a pour is told in: yards, gallons, inches, per cent, minutes, pounds.
+  amounts: ['0', '1/2', '2', '3 1/2', '4', '5', '6', '6.5', '8', '12', '40', '90', '233.6', '580'],
 }
 
 const JOB_KINDS = (Object.keys(KINDS) as Kind[]).filter((kind) => KINDS[kind].thread === 'job')
 /** Kinds on which most figures and most of the fold turn are drawn more often. */
 const OFTEN: Partial<Record<Kind, number>> = {
-  'entry.withdrawn': 14,
-  'loads.joined': 5,
-  'ticket.recorded': 6,
-  'water.added': 6,
+  'entry.withdrawn': 7,
+  'loads.joined': 2,
+  'ticket.recorded': 12,
+  'water.added': 10,
   'load.rejected': 2,
-  'load.arrived': 3,
-  'discharge.started': 3,
-  'discharge.ended': 3,
-  'concrete.left': 2,
+  'load.arrived': 4,
+  'discharge.started': 7,
+  'discharge.ended': 7,
+  'slump.measured': 3,
+  'air.measured': 2,
+  'mix.ordered': 2,
+  'concrete.ordered': 3,
+  'balance.ordered': 2,
+  'concrete.left': 3,
   'load.placed': 2,
   'placement.planned': 2,
 }
+
+const given = (text: string, unit: string) => ({ is: 'given', text, unit })
+const notStated = { is: 'not-stated' }
+/** Entries that say all that a figure needs: drawn member by member, few would. */
+const WHOLE: readonly { readonly kind: Kind; readonly body: object }[] = [
+  {
+    kind: 'ticket.recorded',
+    body: {
+      number: notStated,
+      truck: notStated,
+      yards: given('8', 'yd3'),
+      batchedAt: { is: 'given', at: '2026-04-21T06:50-05:00' },
+      limit: { ...given('90', 'min'), to: 'discharge-ended' },
+      batchedWater: given('233.6', 'gal'),
+      cementitious: given('580', 'lb/yd3'),
+      allowance: given('16', 'gal'),
+    },
+  },
+  {
+    kind: 'water.added',
+    body: {
+      amount: given('8', 'gal'),
+      inDrum: { yards: given('5', 'yd3'), how: 'by-eye', from: given('4', 'yd3'), to: given('6', 'yd3') },
+    },
+  },
+  { kind: 'concrete.left', body: { yards: { is: 'none' }, how: 'by-eye' } },
+]
+const anyWhole = fc
+  .tuple(fc.constantFrom(...WHOLE), fc.constantFrom(...IDS))
+  .map(([{ kind, body }, load]) => ({ kind, body: { ...body, load } }))
+
+const named = fc.array(fc.nat(40), { minLength: 1, maxLength: 2 })
 
 const anyStep: fc.Arbitrary<Step> = fc
   .oneof(
@@ -87,6 +134,7 @@ const anyStep: fc.Arbitrary<Step> = fc
       weight: OFTEN[kind] ?? 1,
       arbitrary: fc.record({ kind: fc.constant<Kind>(kind), body: anyBody(kind, pools) }),
     })),
+    { weight: 14, arbitrary: anyWhole },
   )
   .chain(({ kind, body }) =>
     fc.record({
@@ -95,17 +143,18 @@ const anyStep: fc.Arbitrary<Step> = fc
       at: anyTime,
       recordedAt: anyTime,
       phone: fc.constantFrom<0 | 1>(0, 1),
-      corrects: fc.array(fc.nat(30), { minLength: kind === 'entry.withdrawn' ? 1 : 0, maxLength: 2 }),
+      corrects:
+        kind === 'entry.withdrawn' ? named : fc.oneof({ weight: 5, arbitrary: fc.constant([]) }, named),
       receivedAt: fc.option(fc.nat(4_000_000_000_000), { nil: undefined, freq: 3 }),
     }),
   )
   .map(({ receivedAt, ...step }) => (receivedAt === undefined ? step : { ...step, receivedAt }))
 
 export const anyJob: fc.Arbitrary<AnyJob> = fc.record({
-  steps: fc.array(anyStep, { minLength: 1, maxLength: 24 }),
+  steps: fc.array(anyStep, { minLength: 1, maxLength: 26, size: 'max' }),
   unread: fc.nat(1),
   order: fc.array(fc.nat(99), { minLength: 6, maxLength: 6 }),
-  repeated: fc.array(fc.nat(23), { maxLength: 6 }),
+  repeated: fc.array(fc.nat(25), { maxLength: 6 }),
 })
 
 /** The entries of a job, made by its two phones one after the other and read again as anybody reads them. */

@@ -8,7 +8,7 @@ import { canonicalJson } from '../../api/domain/log/bytes.ts'
 import { jobModel } from '../../api/domain/record/job-model.ts'
 import { type RecordModel, recordModel } from '../../api/domain/record/model.ts'
 import { pageLines, pageOf } from '../../api/domain/record/page/page.ts'
-import { tablesOf } from '../../api/domain/record/tables.ts'
+import { tablesOf } from '../../api/domain/record/tables/tables.ts'
 import { ANY_JOB, type AnyJob, entriesOf, otherwise } from './any-job.ts'
 
 /** Bigints as text: JSON has none, and every figure is kept as an exact ratio of two. */
@@ -16,8 +16,7 @@ const text = (value: unknown): string =>
   JSON.stringify(value, (_, one) => (typeof one === 'bigint' ? `${one}n` : one))
 
 /** View, figures and model are those of the set, whatever the order and however often an entry came. */
-export const isFunctionOfSet = (job: AnyJob): void => {
-  const entries = entriesOf(job)
+export const isFunctionOfSet = (job: AnyJob, entries = entriesOf(job)): void => {
   const again = otherwise(entries, job)
   const [view, other] = [foldJob(ANY_JOB, entries), foldJob(ANY_JOB, again)]
   expect(text(other)).toBe(text(view))

@@ -93,6 +93,6 @@ export const isLeftOverTooMuch = (load: LoadView): boolean => {
   )
 }
 
-/** Placed above formed, in per cent of formed. */
-export const overFormedPercent = (placed: Ratio, formed: Ratio): Ratio =>
-  times(over(minus(placed, formed), formed), ratio(100n))
+/** Placed above formed, in per cent of formed; undefined where a plan's sides come to nothing. */
+export const overFormedPercent = (placed: Ratio, formed: Ratio): Ratio | undefined =>
+  compare(formed, ZERO) > 0 ? times(over(minus(placed, formed), formed), ratio(100n)) : undefined
