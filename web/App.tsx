@@ -38,11 +38,11 @@ const Frame = () => {
   })
   return (
     <ErrorBoundary fallback={(error: unknown) => <Broken error={error} />}>
-      <DemoStrip />
       <Show
         when={identity()}
         fallback={
           <header class="top">
+            <DemoStrip />
             <LanguageSwitch />
           </header>
         }

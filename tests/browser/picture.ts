@@ -39,7 +39,8 @@ const phoneScreen = async (url: string, link: string): Promise<Uint8Array> => {
     await page.waitForLoadState('networkidle')
     // The load that the day turned on, below the strip that stays in view.
     await page.getByRole('heading', { name: 'Load 2' }).evaluate((heading) => {
-      window.scrollTo(0, heading.getBoundingClientRect().top + window.scrollY - 100)
+      const strip = document.querySelector('.strip')!.getBoundingClientRect().height
+      window.scrollTo(0, heading.getBoundingClientRect().top + window.scrollY - strip - 40)
     })
     return await page.screenshot()
   } finally {

@@ -3,6 +3,7 @@ import { clockOf, toLocalTime } from '../../api/domain/time.ts'
 import { deviceZone } from '../device/clock.ts'
 import { usePhone } from '../state/phone.ts'
 import { sentenceOf, stopSentence } from '../state/sync-words.ts'
+import { DemoStrip } from './DemoStrip.tsx'
 import { LanguageSwitch } from './LanguageSwitch.tsx'
 import { Refused } from './Refused.tsx'
 
@@ -29,6 +30,7 @@ export const SyncStrip = () => {
   }
   return (
     <section class="strip" aria-label={t('syncStrip')}>
+      <DemoStrip />
       <button type="button" class="strip-line" aria-expanded={open()} onClick={() => setOpen(!open())}>
         <span>
           <span aria-hidden="true">{sync.hasNetwork() ? '⇅' : '⊘'}</span>{' '}

@@ -353,7 +353,7 @@ export const en = {
   codeWasMine: 'I used it on this phone just now',
   // Screens
   missingHead: 'Not recorded',
-  demoStrip: 'The people, companies and places here are invented.',
+  demoStrip: 'People and places here are invented.',
   hoursCount: '{hours} h {minutes} min',
   ...enPour,
 } as const

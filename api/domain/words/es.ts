@@ -353,7 +353,7 @@ export const es: Record<LabelKey, string> = {
   noYardsYet: 'Todavía sin yardas en boleta',
   codeWasMine: 'Lo usé en este teléfono hace un momento',
   missingHead: 'Sin apuntar',
-  demoStrip: 'La gente, las empresas y los lugares de aquí son inventados.',
+  demoStrip: 'La gente y los lugares son inventados.',
   hoursCount: '{hours} h {minutes} min',
   ...esPour,
 }
