@@ -83,6 +83,10 @@ export const RANGES = {
   wind: range('0', '100', 'mph'),
   windHeight: range('0.1', '100', 'm'),
   curingTemperature: range('-40', '100', 'degC'),
+  referenceKelvin: range('273', '313.15', 'one'),
+  kelvinOffset: range('273', '273.15', 'one'),
+  maturity: range('100', '100000', 'degC.h'),
+  settingTemperature: range('30', '100', 'degF'),
   activation: range('1000', '10000', 'one'),
 
   aggregate: range('0.25', '6', 'in'),
