@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { writeCsv } from '../../api/domain/record/csv.ts'
 import { nameFault, readManifest, writeManifest, writeSums } from '../../api/domain/record/manifest.ts'
+import { readCsv } from './record-kit.ts'
 
 const HASH = 'ab'.repeat(32)
 const manifest = {
@@ -87,24 +88,3 @@ describe('a table', () => {
     )
   })
 })
-
-/** The smallest reader of RFC 4180 that tells quoted from plain cells. */
-const readCsv = (text: string): string[][] => {
-  const rows: string[][] = [[]]
-  let cell = ''
-  let quoted = false
-  for (let i = 0; i < text.length; i++) {
-    const c = text[i]!
-    if (quoted) {
-      if (c !== '"') cell += c
-      else if (text[i + 1] === '"') cell += text[i++]
-      else quoted = false
-    } else if (c === '"') quoted = true
-    else if (c === ',' || (c === '\r' && text[i + 1] === '\n')) {
-      rows.at(-1)!.push(cell)
-      cell = ''
-      if (c === '\r' && i++ >= 0) rows.push([])
-    } else cell += c
-  }
-  return rows.slice(0, -1)
-}

@@ -7,7 +7,7 @@ import { loadsTable } from './loads.ts'
 import { airTable, readingsTable, slumpTable, temperaturesTable } from './readings.ts'
 import { checksTable, eventsTable, gapsTable, weatherTable } from './site.ts'
 import { mixTable, ticketsTable } from './tickets.ts'
-import { waterFiguresTable, waterTable } from './water.ts'
+import { admixturesTable, waterFiguresTable, waterTable } from './water.ts'
 import { betweenTable, ordersTable, partsTable, placedTable, yardsTable } from './yards.ts'
 
 export type { Table } from './column.ts'
@@ -26,6 +26,7 @@ const TABLES = [
   ticketsTable,
   waterTable,
   waterFiguresTable,
+  admixturesTable,
   slumpTable,
   airTable,
   temperaturesTable,

@@ -28,6 +28,24 @@ export const waterTable = (model: RecordModel, names: Names): Table =>
     entriesOf(model, 'water.added'),
   )
 
+type Admixture = EntryOf<'admixture.added'>
+
+/** What else was put into the drum on site. */
+export const admixturesTable = (model: RecordModel, names: Names): Table =>
+  tableOf<Admixture>(
+    'admixtures',
+    [
+      ...entryColumns(names),
+      ...loadColumns(names),
+      ['product', ({ body }) => body.product],
+      ['amount', ({ body }) => given(body.amount)],
+      ['unit', ({ body }) => unitOf(body.amount)],
+      ['asked_by', ({ body }) => someoneText(body.asked, names)],
+      ['added_by', ({ body }) => someoneText(body.added, names)],
+    ],
+    entriesOf(model, 'admixture.added'),
+  )
+
 type Figure = { readonly load: LoadModel; readonly ticket: LoadModel['ticketWaters'][number] }
 
 /** What each ticket's allowance and batch weights come to with that water. */
@@ -48,7 +66,7 @@ export const waterFiguresTable = ({ job }: RecordModel, names: Names): Table =>
       ...(['batched', 'first', 'last', 'whole'] as const).map(
         (part): Column<Figure> => [
           `ratio_${part}`,
-          ({ ticket }) => ratioOf(ticket, part)?.ratio ?? 'not-recorded',
+          ({ ticket }) => ratioOf(ticket, part)?.ratio ?? 'not-worked-out',
         ],
       ),
       ['ratio_last_from', ({ ticket }) => ratioOf(ticket, 'last')?.range?.[0] ?? ''],
