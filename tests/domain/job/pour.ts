@@ -6,13 +6,20 @@ import type { KnownEntry } from '../../../api/domain/job/standing.ts'
 import { sha256 } from '../../../api/server/senses.ts'
 import { createChance } from '../../kit/chance.ts'
 
-/** Tern Court, the job of these tests, and its loads. */
+/** Tern Court, the job of these tests, its loads, and the parts of its slab. */
 export const JOB = '019db000-0000-7000-8000-00000000ce11'
 export const FIRST = '019db000-0000-7000-8000-000000000001'
 export const SECOND = '019db000-0000-7000-8000-000000000002'
 
+export const THIRD = '019db000-0000-7000-8000-000000000003'
+export const DRIVE = '019db000-0000-7000-8000-0000000000e1'
+export const WALK = '019db000-0000-7000-8000-0000000000e2'
+export const PATIO = '019db000-0000-7000-8000-0000000000e3'
+
 const CURT = '019db000-0000-7000-8000-0000000000c0'
 const PHONE = '019db000-0000-7000-8000-0000000000d0'
+/** Marisol's phone, where an entry is not Curt's. */
+export const OTHER_PHONE = '019db000-0000-7000-8000-0000000000d1'
 const BOOT = '019db000-0000-7000-8000-0000000000b0'
 const chance = createChance(71340)
 
@@ -21,11 +28,15 @@ type More = {
   readonly recordedAt?: string
   readonly receivedAt?: number
   readonly corrects?: readonly string[]
+  readonly device?: string
 }
+
+/** A clock time of the day of the pour, at the site. */
+export const at = (clock: string): string => `2026-04-21T${clock}-05:00`
 
 /** An entry as a phone makes it and as everyone reads it. Without a time it happens at 07:05 and is logged at once. */
 export const entry = <K extends Kind>(kind: K, body: Happening<K>['body'], more: More = {}): KnownEntry => {
-  const at = more.at ?? '2026-04-21T07:05-05:00'
+  const occurredAt = more.at ?? at('07:05')
   const server = kind === 'photo.received'
   const evidence = 'photo' in body && !server ? { evidence: [String(body.photo)] } : {}
   const bytes = makeEntry(
@@ -33,13 +44,17 @@ export const entry = <K extends Kind>(kind: K, body: Happening<K>['body'], more:
       job: JOB,
       kind,
       body,
-      occurredAt: at,
+      occurredAt,
       source: server ? 'server' : 'tap',
       corrects: more.corrects ?? [],
       ...evidence,
     },
-    { device: PHONE, boot: BOOT, by: server ? { known: 'server' } : { known: 'own-device', person: CURT } },
-    { now: Date.parse(at), recordedAt: more.recordedAt ?? at, mono: 0 },
+    {
+      device: more.device ?? PHONE,
+      boot: BOOT,
+      by: server ? { known: 'server' } : { known: 'own-device', person: CURT },
+    },
+    { now: Date.parse(occurredAt), recordedAt: more.recordedAt ?? occurredAt, mono: 0 },
     chance.bytes,
   )
   const read = readEntry(bytes, sha256)
@@ -66,3 +81,14 @@ export const ticket = (body: Partial<TicketBody> = {}, more: More = {}): KnownEn
     more,
   )
 export const blankTicket = { yards: notStated, batchedAt: notStated, limit: notStated }
+
+type Unit = 'gal' | 'L' | 'yd3' | 'm3' | 'in' | 'mm' | 'ft' | 'm' | 'lb/yd3' | 'kg/m3' | 'pct' | 'one'
+/** A quantity as it is entered. */
+export const given = <U extends Unit>(text: string, unit: U) => ({ is: 'given', text, unit }) as const
+
+/** An event of a load that says no more than when. */
+export const stamp = (
+  kind: 'load.arrived' | 'discharge.started' | 'discharge.ended' | 'load.left',
+  clock: string,
+  load: string = FIRST,
+): KnownEntry => entry(kind, { load }, { at: at(clock) })
