@@ -48,6 +48,10 @@ beforeAll(async () => {
       `insert into ${table} select * from json_populate_recordset(null::${table}, $1::text::json)`,
       [JSON.stringify(all)],
     )
+  // As a dump does it: the next migration takes the number after those that were loaded.
+  await client.unsafe(
+    `select setval('drizzle.__drizzle_migrations_id_seq', (select max(id) from drizzle.__drizzle_migrations))`,
+  )
   await client.end()
   // From here on it is today's program that opens what version 1 left.
   await runMigrations(database.target)
