@@ -1,5 +1,5 @@
-import { compare, showNumber } from '../units.ts'
 import { type Fail, fail, ok, type Result } from '../result.ts'
+import { compare, showNumber } from '../units.ts'
 import { compareMeasures, type Measure } from './measure.ts'
 import type { Like, TradeUnit } from './unit-table.ts'
 
@@ -40,7 +40,11 @@ export const readAll = <T extends Record<string, Asked<TradeUnit>>>(
     const off = offRange(`/${name}`, field.given, field.range)
     if (off) return off
   }
-  return ok(Object.fromEntries(Object.entries(fields).map(([name, { given }]) => [name, given])) as unknown as Read<T>)
+  return ok(
+    Object.fromEntries(
+      Object.entries(fields).map(([name, { given }]) => [name, given]),
+    ) as unknown as Read<T>,
+  )
 }
 
 /**

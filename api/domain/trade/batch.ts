@@ -1,7 +1,17 @@
 import { ok, type Result } from '../result.ts'
 import { over, ratio, times } from '../units.ts'
 import { ask, type Input, readAll, type TradeProblem } from './asked.ts'
-import { ceiling, type Density, exactly, type Mass, type Measure, measure, type Plain, toUnit, type Volume } from './measure.ts'
+import {
+  ceiling,
+  type Density,
+  exactly,
+  type Mass,
+  type Measure,
+  measure,
+  type Plain,
+  toUnit,
+  type Volume,
+} from './measure.ts'
 import { RANGES } from './ranges.ts'
 
 /** A sack of cement, as the trade counts. Source: concrete school Level III; 94 lb. */

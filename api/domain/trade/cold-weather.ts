@@ -8,7 +8,11 @@ import type { SourceId } from './sources.ts'
 export type ColdDefinition = '306R-88' | '306R-10'
 export const COLD_DEFINITION: ColdDefinition = '306R-10'
 
-export type ColdWeather = { readonly cold: boolean; readonly definition: ColdDefinition; readonly source: SourceId }
+export type ColdWeather = {
+  readonly cold: boolean
+  readonly definition: ColdDefinition
+  readonly source: SourceId
+}
 
 const F40 = exactly('40', 'degF')
 const HALF_DAY = exactly('12', 'h')

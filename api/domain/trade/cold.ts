@@ -2,7 +2,16 @@ import { fail, ok, type Result } from '../result.ts'
 import { compare, minus, plus } from '../units.ts'
 import { ask, type Input, offRange, readAll, type TradeProblem } from './asked.ts'
 import { compareTo, type Finding, type Limit } from './finding.ts'
-import { compareMeasures, type Duration, exactly, type Length, type Measure, measure, type Temperature, toUnit } from './measure.ts'
+import {
+  compareMeasures,
+  type Duration,
+  exactly,
+  type Length,
+  type Measure,
+  measure,
+  type Temperature,
+  toUnit,
+} from './measure.ts'
 import { RANGES } from './ranges.ts'
 import type { SourceId } from './sources.ts'
 
@@ -51,10 +60,7 @@ const ABOVE_LEAST = exactly('20', 'diff-degF')
  * Source: ACI 306R-88 through Beall Figs 3-37 and 3-38; rows above 36 in from memory. Air of just 30 or 0 °F is in the
  * middle column.
  */
-export const coldWeatherRow = (
-  row: SectionRow,
-  air?: Input<Temperature>,
-): Result<ColdRow, TradeProblem> => {
+export const coldWeatherRow = (row: SectionRow, air?: Input<Temperature>): Result<ColdRow, TradeProblem> => {
   const off = air && offRange('/air', air, RANGES.airTemperature)
   if (off) return off
   const { mixed, place, drop, source } = ROWS_306R_88[row]
@@ -123,7 +129,11 @@ export const placingFinding = (of: {
 }
 
 /** The air and whatever the concrete touches must be above it. Source: UFGS 03301A. */
-export const UFGS_AMBIENT = { least: exactly('32', 'degF'), open: 'over-least', source: 'ufgs-03301a' } as const
+export const UFGS_AMBIENT = {
+  least: exactly('32', 'degF'),
+  open: 'over-least',
+  source: 'ufgs-03301a',
+} as const
 /** How fast heated concrete may cool, and from when on it is heated. Source: UFGS 03300N. */
 export const UFGS_COOLING = {
   mostDropAnHour: exactly('5', 'diff-degF'),
@@ -165,7 +175,11 @@ export const coolingFinding = (of: {
 export type Service = 'not-loaded-not-exposed' | 'not-loaded-exposed' | 'partly-loaded-exposed'
 /** Type III cement, an accelerator, or more cement count as fast. */
 export type CementSpeed = 'type-I-II' | 'type-III'
-export type Protection = { readonly againstFreezing: Duration; readonly forStrength: Duration; readonly source: SourceId }
+export type Protection = {
+  readonly againstFreezing: Duration
+  readonly forStrength: Duration
+  readonly source: SourceId
+}
 
 /** Days, against freezing and for strength that bears its service. Source: ACI 306R-88 through Beall Fig. 3-38. */
 const PROTECTION = {

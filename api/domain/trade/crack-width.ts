@@ -36,5 +36,7 @@ export const crackFinding = (of: {
   readonly exposure: CrackExposure
 }): Result<Finding<'in'>, TradeProblem> => {
   const read = readAll({ width: ask(of.width, RANGES.crack) })
-  return read.ok ? ok(compareTo('crack width', toUnit(read.value.width, 'in'), CRACK_GUIDE[of.exposure])) : read
+  return read.ok
+    ? ok(compareTo('crack width', toUnit(read.value.width, 'in'), CRACK_GUIDE[of.exposure]))
+    : read
 }

@@ -1,7 +1,16 @@
 import { fail, ok, type Result } from '../result.ts'
 import { minus, over, plus, ratio, sum, times } from '../units.ts'
 import { ask, type Input, offCount, offOrder, offRange, readAll, type TradeProblem } from './asked.ts'
-import { type Density, exactly, type Mass, type Measure, measure, type Share, toUnit, type Volume } from './measure.ts'
+import {
+  type Density,
+  exactly,
+  type Mass,
+  type Measure,
+  measure,
+  type Share,
+  toUnit,
+  type Volume,
+} from './measure.ts'
 import { RANGES } from './ranges.ts'
 
 /** The steps to which results are reported. Source: ASTM C138/C138M as summarised by a technician’s guide. */
@@ -139,7 +148,11 @@ export const pressureAir = (of: {
 }
 
 /** A batch’s volume as both sides go by it, and the tests behind it. */
-export type VolumeByDensity = { readonly volume: Measure<'yd3'>; readonly mean: Measure<'lb/ft3'>; readonly enough: boolean }
+export type VolumeByDensity = {
+  readonly volume: Measure<'yd3'>
+  readonly mean: Measure<'lb/ft3'>
+  readonly enough: boolean
+}
 
 /**
  * A load’s volume from its batched mass and the mean of density tests. Units: any mass and densities → yd³, lb/ft³.
@@ -178,7 +191,9 @@ export const yieldOfAir = (of: { readonly change: Input<Share> }): Result<Measur
  * The mass of a batch from its parts. Units: any masses → pounds. Fails: `missing`, `out-of-range` (1 to 30 parts).
  * Source: ASTM C138: M is the mass of all materials.
  */
-export const batchMass = (of: { readonly parts: Input<readonly Mass[]> }): Result<Measure<'lb'>, TradeProblem> => {
+export const batchMass = (of: {
+  readonly parts: Input<readonly Mass[]>
+}): Result<Measure<'lb'>, TradeProblem> => {
   const off = offCount('/parts', of.parts, 1, 30)
   if (off || !of.parts) return off ?? fail('missing', '/parts')
   for (const [i, one] of of.parts.entries()) {

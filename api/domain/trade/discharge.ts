@@ -54,7 +54,11 @@ export const dischargeFinding = (of: {
   readonly event: LimitEvent
   readonly elapsed: Input<Duration>
   readonly revolutions?: Input<Plain>
-  readonly stated?: { readonly minutes?: Duration; readonly revolutions?: Plain; readonly by: 'ticket' | 'order' }
+  readonly stated?: {
+    readonly minutes?: Duration
+    readonly revolutions?: Plain
+    readonly by: 'ticket' | 'order'
+  }
   readonly waiver?: Waiver
 }): Result<DischargeFinding, TradeProblem> => {
   const rule = of.rule ?? DISCHARGE_RULE

@@ -26,7 +26,9 @@ export type DustAverage = {
  * Eight-hour average of silica in the air, as when joints are sawn. Units: any times and dust → µg/m³.
  * Fails: `missing`, `out-of-range` (1 to 100 stretches). Source: 29 CFR 1926.1153: Σ c·h / 8; action level 25, limit 50.
  */
-export const silicaAverage = (stretches: Input<readonly DustStretch[]>): Result<DustAverage, TradeProblem> => {
+export const silicaAverage = (
+  stretches: Input<readonly DustStretch[]>,
+): Result<DustAverage, TradeProblem> => {
   const off = offCount('/stretches', stretches, 1, 100)
   if (off || !stretches) return off ?? fail('missing', '/stretches')
   for (const [i, { duration, silica }] of stretches.entries()) {

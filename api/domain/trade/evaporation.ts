@@ -2,7 +2,17 @@ import { ok, type Result } from '../result.ts'
 import { ask, type Input, readAll, type TradeProblem } from './asked.ts'
 import type { Verdict } from './finding.ts'
 import { saturationPressure } from './humidity.ts'
-import { asFloat, type Estimate, exactly, type Length, type Measure, type Share, type Speed, type Temperature, toEstimate } from './measure.ts'
+import {
+  asFloat,
+  type Estimate,
+  exactly,
+  type Length,
+  type Measure,
+  type Share,
+  type Speed,
+  type Temperature,
+  toEstimate,
+} from './measure.ts'
 import { RANGES } from './ranges.ts'
 import type { SourceId } from './sources.ts'
 
@@ -97,7 +107,10 @@ const LB_FT2 = 0.45359237 / 0.3048 ** 2
 const FORMS: Readonly<Record<EvaporationForm, { readonly law: Law; readonly source: SourceId }>> = {
   'uno-us': { law: unoUs, source: 'uno-us' },
   'uno-si-rounded': { law: unoSi(5, 18, 4), source: 'uno-si' },
-  'uno-si-exact': { law: unoSi((1.8 ** 2.5 * 0.4 * LB_FT2) / 1.609344, 32 / 1.8, 1.609344 / 0.4), source: 'uno-us' },
+  'uno-si-exact': {
+    law: unoSi((1.8 ** 2.5 * 0.4 * LB_FT2) / 1.609344, 32 / 1.8, 1.609344 / 0.4),
+    source: 'uno-us',
+  },
   menzel: { law: menzel, source: 'menzel' },
 }
 
@@ -131,7 +144,12 @@ export const EVAPORATION_THRESHOLDS: Readonly<Record<BleedKind, Threshold>> = {
     caution: undefined,
     source: 'evaporation-silica',
   },
-  overlay: { act: exactly('0.05', 'lb/ft2/h'), actSi: undefined, caution: undefined, source: 'evaporation-overlay' },
+  overlay: {
+    act: exactly('0.05', 'lb/ft2/h'),
+    actSi: undefined,
+    caution: undefined,
+    source: 'evaporation-overlay',
+  },
 }
 
 export type EvaporationFinding = {
@@ -156,7 +174,12 @@ export const evaporationFinding = (rate: Estimate<'lb/ft2/h'>, kind: BleedKind):
 }
 
 /** Where wind is measured for these formulas: the mean, not gusts. Source: ACI 305R as retold. */
-export const WIND_HEIGHT = { metric: exactly('0.5', 'm'), us: exactly('20', 'in'), use: 'average, not gust', source: 'wind-height' } as const
+export const WIND_HEIGHT = {
+  metric: exactly('0.5', 'm'),
+  us: exactly('20', 'in'),
+  use: 'average, not gust',
+  source: 'wind-height',
+} as const
 /** Where stations measure it. Source: WMO-No. 8; from memory. */
 export const STATION_HEIGHT = exactly('10', 'm')
 
@@ -191,4 +214,3 @@ export const windAtSlab = (of: {
     source: 'power-law',
   })
 }
-

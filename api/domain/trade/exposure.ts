@@ -2,7 +2,16 @@ import { fail, ok, type Result } from '../result.ts'
 import { minus, over, plus, type Ratio, ratio, sum, times } from '../units.ts'
 import { ask, type Input, offRange, readAll, type TradeProblem } from './asked.ts'
 import { compareTo, type Finding, type Limit, overall, type Verdict } from './finding.ts'
-import { compareMeasures, exactly, type Length, type Mass, type Measure, measure, type Pressure, toUnit } from './measure.ts'
+import {
+  compareMeasures,
+  exactly,
+  type Length,
+  type Mass,
+  type Measure,
+  measure,
+  type Pressure,
+  toUnit,
+} from './measure.ts'
 import { RANGES } from './ranges.ts'
 import type { SourceId } from './sources.ts'
 
@@ -50,7 +59,9 @@ export const exposureLimits = (of: {
   readonly plain?: boolean
 }): MixLimits => {
   const table = of.table ?? EXPOSURE_TABLE
-  return of.class === 'F3' && of.plain === true && table === 'ACI 318-19' ? F3_PLAIN : EXPOSURE[table][of.class]
+  return of.class === 'F3' && of.plain === true && table === 'ACI 318-19'
+    ? F3_PLAIN
+    : EXPOSURE[table][of.class]
 }
 
 /** By what concrete meets, in PCA’s words. Source: PCA Design and Control, Table 9-1. */
@@ -91,7 +102,11 @@ export type TotalAir = {
 }
 
 /** How much lower air may be above 5,000 psi, and from where. Source: project specification and trade answer. */
-export const AIR_ABOVE_5000 = { from: exactly('5000', 'psi'), less: exactly('1', 'pct'), source: 'air-over-5000' } as const
+export const AIR_ABOVE_5000 = {
+  from: exactly('5000', 'psi'),
+  less: exactly('1', 'pct'),
+  source: 'air-over-5000',
+} as const
 
 /**
  * Total air by nominal maximum stone. Units: any length → per cent. Fails: `missing`, `out-of-range` (a stone that is no
@@ -188,7 +203,11 @@ const R402_2 = {
   'flatwork-exposed': { negligible: '2500', moderate: '3000', severe: '3500' },
 } as const
 /** Air where the code requires it. Source: IRC 2009/2012 Table R402.2, note. */
-export const IRC_AIR = { least: exactly('5', 'pct'), most: exactly('7', 'pct'), source: 'irc-r402-2' } as const
+export const IRC_AIR = {
+  least: exactly('5', 'pct'),
+  most: exactly('7', 'pct'),
+  source: 'irc-r402-2',
+} as const
 
 /**
  * The least f′c of a place in a house by weathering; `flatwork-exposed` is porches, carport slabs and steps exposed to

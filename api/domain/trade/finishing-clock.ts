@@ -33,7 +33,9 @@ export type FinishingBand = {
  * Units: any temperature → hours. Fails: `missing`, `out-of-range` (30 to 100 °F, the table’s ends).
  * Source: setting time table, CE 584, Penn State; a half either way is our choice (20 °F are said to halve or double it).
  */
-export const finishingBand = (of: { readonly temperature: Input<Temperature> }): Result<FinishingBand, TradeProblem> => {
+export const finishingBand = (of: {
+  readonly temperature: Input<Temperature>
+}): Result<FinishingBand, TradeProblem> => {
   const read = readAll({ temperature: ask(of.temperature, RANGES.settingTemperature) })
   if (!read.ok) return read
   const about = hoursAt(toUnit(read.value.temperature, 'degF'))
@@ -48,7 +50,10 @@ export const finishingBand = (of: { readonly temperature: Input<Temperature> }):
 
 const hoursAt = (fahrenheit: Ratio): Ratio => {
   const rows = SET_HOURS.map(([f, h]) => [exactly(f, 'degF'), exactly(h, 'h')] as const)
-  const above = Math.max(1, rows.findIndex(([f]) => compare(f, fahrenheit) >= 0))
+  const above = Math.max(
+    1,
+    rows.findIndex(([f]) => compare(f, fahrenheit) >= 0),
+  )
   const [[f0, h0], [f1, h1]] = [rows[above - 1]!, rows[above]!]
   const part = over(minus(fahrenheit, f0), minus(f1, f0))
   return plus(h0, times(part, minus(h1, h0)))

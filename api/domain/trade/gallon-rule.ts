@@ -75,7 +75,8 @@ export const thumbEffect = (of: {
   if (!read.ok) return read
   const rule = RULES[of.rule ?? THUMB_RULE]
   const factor = over(toUnit(read.value.added, 'gal/yd3'), toUnit(rule.for, 'gal/yd3'))
-  const scaled = <U extends 'in' | 'psi' | 'pct' | 'one'>(m: Measure<U>): Measure<U> => measure(times(m, factor), m.unit)
+  const scaled = <U extends 'in' | 'psi' | 'pct' | 'one'>(m: Measure<U>): Measure<U> =>
+    measure(times(m, factor), m.unit)
   const maybe = <U extends 'in' | 'pct' | 'one'>(m: Measure<U> | undefined) => m && scaled(m)
   return ok({
     slump: maybe<'in'>(rule.slump),
@@ -97,7 +98,9 @@ const POUNDS_PER_INCH: Ratio = exactly('10', 'lb/yd3')
  * rule (a gallon weighs 8.34 lb). Units: any content → inches. Fails: `missing`, `out-of-range`.
  * Source: ACI 211 rule of 10 lb per yd³ and inch, from memory.
  */
-export const slumpForWater = (of: { readonly added: Input<Density> }): Result<Measure<'in'>, TradeProblem> => {
+export const slumpForWater = (of: {
+  readonly added: Input<Density>
+}): Result<Measure<'in'>, TradeProblem> => {
   const read = readAll({ added: ask(of.added, RANGES.thumbContent) })
   return read.ok ? ok(measure(over(toUnit(read.value.added, 'lb/yd3'), POUNDS_PER_INCH), 'in')) : read
 }
@@ -107,7 +110,9 @@ export const slumpForWater = (of: { readonly added: Input<Density> }): Result<Me
  * Units: any length (with its sign) → lb/yd³. Fails: `missing`, `out-of-range`.
  * Source: ACI 211 rule of 10 lb per yd³ and inch, from memory.
  */
-export const waterForSlump = (of: { readonly change: Input<Length> }): Result<Measure<'lb/yd3'>, TradeProblem> => {
+export const waterForSlump = (of: {
+  readonly change: Input<Length>
+}): Result<Measure<'lb/yd3'>, TradeProblem> => {
   const read = readAll({ change: ask(of.change, RANGES.slumpChange) })
   return read.ok ? ok(measure(times(toUnit(read.value.change, 'in'), POUNDS_PER_INCH), 'lb/yd3')) : read
 }

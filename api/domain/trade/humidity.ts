@@ -18,7 +18,10 @@ export const saturationPressure = (of: {
 }): Result<Estimate<'hPa'>, TradeProblem> => {
   const read = readAll({ temperature: ask(of.temperature, RANGES.vapourTemperature) })
   if (!read.ok) return read
-  return ok({ estimate: pressureAt(asFloat(read.value.temperature, 'degC'), of.curve ?? VAPOUR_CURVE), unit: 'hPa' })
+  return ok({
+    estimate: pressureAt(asFloat(read.value.temperature, 'degC'), of.curve ?? VAPOUR_CURVE),
+    unit: 'hPa',
+  })
 }
 
 /**

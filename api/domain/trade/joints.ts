@@ -12,7 +12,9 @@ import type { SourceId } from './sources.ts'
  */
 export type SpacingCap = '302.1r-96' | 'trade' | 'csa' | 'none'
 export const SPACING_CAP: SpacingCap = '302.1r-96'
-export const SPACING_CAPS: Readonly<Record<SpacingCap, { readonly most: Length | undefined; readonly source: SourceId }>> = {
+export const SPACING_CAPS: Readonly<
+  Record<SpacingCap, { readonly most: Length | undefined; readonly source: SourceId }>
+> = {
   '302.1r-96': { most: exactly('18', 'ft'), source: '302.1r-96' },
   trade: { most: exactly('15', 'ft'), source: 'joint-15' },
   csa: { most: exactly('5', 'm'), source: 'csa-a23.1-94' },
@@ -144,8 +146,19 @@ export const panelFindings = (of: {
 }
 
 /** Walks and curbs of a federal guide. Source: UFGS 03300N. */
-export const UFGS_WALK = { thickness: exactly('4', 'in'), spacing: exactly('5', 'ft'), depth: exactly('1', 'in'), expansion: exactly('50', 'ft'), source: 'ufgs-walks' } as const
-export const UFGS_CURB = { spacing: exactly('10', 'ft'), depth: exactly('3/4', 'in'), expansion: exactly('100', 'ft'), source: 'ufgs-walks' } as const
+export const UFGS_WALK = {
+  thickness: exactly('4', 'in'),
+  spacing: exactly('5', 'ft'),
+  depth: exactly('1', 'in'),
+  expansion: exactly('50', 'ft'),
+  source: 'ufgs-walks',
+} as const
+export const UFGS_CURB = {
+  spacing: exactly('10', 'ft'),
+  depth: exactly('3/4', 'in'),
+  expansion: exactly('100', 'ft'),
+  source: 'ufgs-walks',
+} as const
 /** What walks are not jointed farther apart than. Source: contractor licence exam notes. */
 export const WALK_CAP = exactly('6', 'ft')
 

@@ -1,7 +1,17 @@
 import { fail, ok, type Result } from '../result.ts'
 import { compare, minus, plus, type Ratio, ratio, times } from '../units.ts'
 import { type Input, offCount, offRange, type TradeProblem } from './asked.ts'
-import { asFloat, type Duration, type Estimate, exactly, type Measure, measure, type Plain, type Temperature, toUnit } from './measure.ts'
+import {
+  asFloat,
+  type Duration,
+  type Estimate,
+  exactly,
+  type Measure,
+  measure,
+  type Plain,
+  type Temperature,
+  toUnit,
+} from './measure.ts'
 import { RANGES } from './ranges.ts'
 
 /** A stretch of time and the concrete’s mean temperature in it. */
@@ -18,7 +28,11 @@ export const DATUMS = {
 } as const
 export const DATUM = DATUMS.c1074
 
-export type NurseSaul = { readonly maturity: Measure<'degC.h'>; readonly datum: Measure<'degC'>; readonly source: 'c1074' }
+export type NurseSaul = {
+  readonly maturity: Measure<'degC.h'>
+  readonly datum: Measure<'degC'>
+  readonly source: 'c1074'
+}
 
 /**
  * Temperature–time factor. Time below the datum adds nothing and takes nothing away.
@@ -115,7 +129,10 @@ export const plowmanStrength = (
 }
 
 const ZERO = ratio(0n)
-const factorAt = (temperature: Temperature, { activation, reference, kelvin }: ArrheniusConstants): number => {
+const factorAt = (
+  temperature: Temperature,
+  { activation, reference, kelvin }: ArrheniusConstants,
+): number => {
   const ta = asFloat(temperature, 'degC') + asFloat(kelvin, 'one')
   return Math.exp(-asFloat(activation, 'one') * (1 / ta - 1 / asFloat(reference, 'one')))
 }

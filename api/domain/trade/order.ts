@@ -222,7 +222,9 @@ export const HARDENED_SHARE = exactly('98', 'pct')
  * About what a fresh volume comes to when hard. Units: any volume → yd³. Fails: `missing`, `out-of-range`.
  * Source: NRMCA CIP 8, about 2 % less.
  */
-export const hardenedVolume = (of: { readonly fresh: Input<Volume> }): Result<Measure<'yd3'>, TradeProblem> => {
+export const hardenedVolume = (of: {
+  readonly fresh: Input<Volume>
+}): Result<Measure<'yd3'>, TradeProblem> => {
   const read = readAll({ fresh: ask(of.fresh, RANGES.someVolume) })
   if (!read.ok) return read
   return ok(measure(over(times(toUnit(read.value.fresh, 'yd3'), HARDENED_SHARE), ratio(100n)), 'yd3'))

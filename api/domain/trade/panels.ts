@@ -1,8 +1,8 @@
 import { fail, ok, type Result } from '../result.ts'
 import { compare, minus, over, plus, type Ratio, ratio, times } from '../units.ts'
 import { type Input, offCount, offRange, type TradeProblem } from './asked.ts'
-import { ceiling, type Length, type Measure, measure, toUnit } from './measure.ts'
 import { PANEL_LIMITS } from './joints.ts'
+import { ceiling, type Length, type Measure, measure, toUnit } from './measure.ts'
 import { RANGES } from './ranges.ts'
 
 /** A corner of a slab, from any point that all corners are measured from. */
@@ -36,16 +36,25 @@ export const layOutPanels = (of: {
   readonly corners: Input<readonly Corner[]>
   readonly mostSpacing: Input<Length>
 }): Result<PanelLayout, TradeProblem> => {
-  const off = offCount('/corners', of.corners, 4, 60) ?? offRange('/mostSpacing', of.mostSpacing, RANGES.spacing)
+  const off =
+    offCount('/corners', of.corners, 4, 60) ?? offRange('/mostSpacing', of.mostSpacing, RANGES.spacing)
   if (off || !of.corners || !of.mostSpacing) return off ?? fail('missing', '/corners')
   const outline = of.corners.map(({ x, y }): Point => [toUnit(x, 'ft'), toUnit(y, 'ft')])
   const square = outline.findIndex((corner, i) => !isSquare(corner, next(outline, i)))
-  if (square >= 0) return fail('contradiction', `/corners/${square}`, { given: 'not square to the next corner' })
-  if (crosses(outline)) return fail('contradiction', '/corners', { given: 'the outline crosses or touches itself' })
+  if (square >= 0)
+    return fail('contradiction', `/corners/${square}`, { given: 'not square to the next corner' })
+  if (crosses(outline))
+    return fail('contradiction', '/corners', { given: 'the outline crosses or touches itself' })
   const inward = reentrant(outline)
   const most = toUnit(of.mostSpacing, 'ft')
-  const xs = cuts(outline.map(([x]) => x), most)
-  const ys = cuts(outline.map(([, y]) => y), most)
+  const xs = cuts(
+    outline.map(([x]) => x),
+    most,
+  )
+  const ys = cuts(
+    outline.map(([, y]) => y),
+    most,
+  )
   if ((xs.length - 1) * (ys.length - 1) > 10_000)
     return fail('out-of-range', '/mostSpacing', { given: 'more than 10000 panels', most: '10000 panels' })
   const panels = panelsIn(outline, xs, ys)
@@ -102,7 +111,8 @@ const reentrant = (outline: readonly Point[]): Point[] => {
 const crosses = (outline: readonly Point[]): boolean => {
   const n = outline.length
   const edge = (i: number) => [outline[i]!, next(outline, i)] as const
-  const span = (i: number, axis: 0 | 1) => [edge(i)[0][axis], edge(i)[1][axis]].sort(compare) as [Ratio, Ratio]
+  const span = (i: number, axis: 0 | 1) =>
+    [edge(i)[0][axis], edge(i)[1][axis]].sort(compare) as [Ratio, Ratio]
   const overlap = (i: number, j: number, axis: 0 | 1) =>
     compare(span(i, axis)[0], span(j, axis)[1]) <= 0 && compare(span(j, axis)[0], span(i, axis)[1]) <= 0
   return outline.some((_, i) =>
@@ -131,7 +141,9 @@ const panelsIn = (outline: readonly Point[], xs: readonly Ratio[], ys: readonly 
       const [width, height] = [minus(right, left), minus(top, bottom)]
       const aspect = compare(width, height) >= 0 ? over(width, height) : over(height, width)
       const at = (r: Ratio) => measure(r, 'ft')
-      return [{ x: at(left), y: at(bottom), width: at(width), height: at(height), aspect: measure(aspect, 'one') }]
+      return [
+        { x: at(left), y: at(bottom), width: at(width), height: at(height), aspect: measure(aspect, 'one') },
+      ]
     }),
   )
 

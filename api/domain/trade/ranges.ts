@@ -97,6 +97,8 @@ export const RANGES = {
   dust: range('0', '100000', 'ug/m3'),
 
   money: range('0', '10000000', 'one'),
+  billingUnit: range('1', '480', 'min'),
+  minutesPerYard: range('0', '120', 'min/yd3'),
   taxRate: range('0', '30', 'pct'),
   distance: range('0', '1000', 'mi'),
 } as const satisfies Record<string, Range>

@@ -1,7 +1,18 @@
 import { ok, type Result } from '../result.ts'
 import { type Input, offRange, type TradeProblem } from './asked.ts'
 import { compareTo, type Finding } from './finding.ts'
-import { type Duration, exactly, type Length, type Measure, roundTo, type Share, type Temperature, toUnit, type Volume } from './measure.ts'
+import {
+  type Duration,
+  exactly,
+  type Length,
+  type Measure,
+  type Plain,
+  roundTo,
+  type Share,
+  type Temperature,
+  toUnit,
+  type Volume,
+} from './measure.ts'
 import { RANGES } from './ranges.ts'
 
 /** Windows of sampling. Source: ASTM C172 as summarised by a technician’s guide; 15 min between portions from memory. */
@@ -47,10 +58,16 @@ export const samplingFindings = (of: Sampling): Result<readonly Finding[], Trade
   const min = (m: Input<Duration>) => m && toUnit(m, 'min')
   const middle = { least: SAMPLING.firstShare, most: exactly('90', 'pct'), source: 'c172' } as const
   return ok([
-    compareTo('betweenPortions', min(of.betweenPortions), { most: SAMPLING.portionsWithin, source: 'c172-portions' }),
+    compareTo('betweenPortions', min(of.betweenPortions), {
+      most: SAMPLING.portionsWithin,
+      source: 'c172-portions',
+    }),
     compareTo('toTests', min(of.toTests), { most: SAMPLING.testsWithin, source: 'c172' }),
     compareTo('toMolding', min(of.toMolding), { most: SAMPLING.moldingWithin, source: 'c172' }),
-    compareTo('volume', of.volume && toUnit(of.volume, 'ft3'), { least: SAMPLING.leastSample, source: 'c172' }),
+    compareTo('volume', of.volume && toUnit(of.volume, 'ft3'), {
+      least: SAMPLING.leastSample,
+      source: 'c172',
+    }),
     compareTo('firstAt', of.firstAt, middle),
     compareTo('lastAt', of.lastAt, middle),
   ])
@@ -102,8 +119,26 @@ export const temperatureReading = (of: {
   const min = (m: Input<Duration>) => m && toUnit(m, 'min')
   return ok({
     reported: roundTo(of.measured as Temperature, TEMPERATURE_TEST.reportTo),
-    cover: compareTo('cover', of.cover && toUnit(of.cover, 'in'), { least: TEMPERATURE_TEST.leastCover, source: 'c1064' }),
+    cover: compareTo('cover', of.cover && toUnit(of.cover, 'in'), {
+      least: TEMPERATURE_TEST.leastCover,
+      source: 'c1064',
+    }),
     inPlace: compareTo('inPlace', min(of.inPlace), { least: TEMPERATURE_TEST.leastTime, source: 'c1064' }),
-    readAfter: compareTo('readAfter', min(of.sinceSampling), { most: TEMPERATURE_TEST.readWithin, source: 'c1064' }),
+    readAfter: compareTo('readAfter', min(of.sinceSampling), {
+      most: TEMPERATURE_TEST.readWithin,
+      source: 'c1064',
+    }),
   })
+}
+
+/** Turns at mixing speed after site water. Source: ASTM C94, from memory; a plant’s own instruction goes before it. */
+export const MIXING_AFTER_WATER = { least: exactly('30', 'one'), source: 'c94-site-water' } as const
+
+/**
+ * Drum turns at mixing speed since water went in, beside the least. Units: a count → finding. Fails: `out-of-range`;
+ * turns that nobody counted stay not recorded. Source: ASTM C94, 30 turns more, from memory.
+ */
+export const mixingAfterWater = (turns: Input<Plain>): Result<Finding<'one'>, TradeProblem> => {
+  const off = turns && offRange('/turns', turns, RANGES.revolutions)
+  return off ?? ok(compareTo('turns since water', turns, MIXING_AFTER_WATER))
 }

@@ -2,7 +2,19 @@ import { fail, ok, type Result } from '../result.ts'
 import { compare, minus, over, type Ratio, ratio, sum, times } from '../units.ts'
 import { ask, type Input, offCount, offRange, readAll, type TradeProblem } from './asked.ts'
 import { compareTo, type Finding, overall, type Verdict } from './finding.ts'
-import { type Area, ceiling, compareMeasures, type Duration, exactly, type Measure, measure, type Pressure, type Temperature, toUnit, type Volume } from './measure.ts'
+import {
+  type Area,
+  ceiling,
+  compareMeasures,
+  type Duration,
+  exactly,
+  type Measure,
+  measure,
+  type Pressure,
+  type Temperature,
+  toUnit,
+  type Volume,
+} from './measure.ts'
 import { RANGES } from './ranges.ts'
 
 /** What a strength test is made of. Source: ACI 318-19 §26.12.3.1: two 6×12 or three 4×8 cylinders. */
@@ -72,7 +84,9 @@ export const strengthAcceptance = (of: {
   const leastSingle = leastSingleTest(specified)
   const tests = of.tests
   const runningMeans = tests.slice(2).map((_, i) => meanOf(tests.slice(i, i + 3)))
-  const ofMeans = runningMeans.map((m) => compareTo('mean of three', m, { least: specified, source: 'aci-318-accept' }))
+  const ofMeans = runningMeans.map((m) =>
+    compareTo('mean of three', m, { least: specified, source: 'aci-318-accept' }),
+  )
   const high = compare(specified, PSI_5000) > 0
   const singles = tests.map((test) =>
     compareTo('test', toUnit(test, 'psi'), {
@@ -99,7 +113,9 @@ export const strengthAcceptance = (of: {
  */
 export const leastSingleTest = (specified: Measure<'psi'>): Measure<'psi'> =>
   measure(
-    compare(specified, PSI_5000) > 0 ? over(times(specified, ratio(9n)), ratio(10n)) : minus(specified, PSI_500),
+    compare(specified, PSI_5000) > 0
+      ? over(times(specified, ratio(9n)), ratio(10n))
+      : minus(specified, PSI_500),
     'psi',
   )
 
@@ -138,7 +154,10 @@ export const TEST_RATE = { volume: exactly('150', 'yd3'), area: exactly('5000', 
  * How many strength tests a day’s placing of one class calls for at the least. Units: any volume and area → count.
  * Fails: `missing`, `out-of-range`. Source: ACI 318 frequency: once a day, each 150 yd³, each 5,000 ft² of slab.
  */
-export const testsForDay = (of: { readonly volume: Input<Volume>; readonly area: Input<Area> }): Result<number, TradeProblem> => {
+export const testsForDay = (of: {
+  readonly volume: Input<Volume>
+  readonly area: Input<Area>
+}): Result<number, TradeProblem> => {
   const read = readAll({
     volume: ask(of.volume, RANGES.someVolume),
     area: ask(of.area, RANGES.areaOrNone),
@@ -193,10 +212,17 @@ export const initialCuring = (of: {
   if (off || !of.specified) return off ?? fail('missing', '/specified')
   const c = CYLINDER_CURING
   const high = compareMeasures(of.specified, c.highStrengthFrom) >= 0
-  const limit = { least: high ? c.highLeast : c.initialLeast, most: high ? c.highMost : c.initialMost, source: 'c31' } as const
+  const limit = {
+    least: high ? c.highLeast : c.initialLeast,
+    most: high ? c.highMost : c.initialMost,
+    source: 'c31',
+  } as const
   const coldest = compareTo('coldest', of.coldest && toUnit(of.coldest, 'degF'), limit)
   const warmest = compareTo('warmest', of.warmest && toUnit(of.warmest, 'degF'), limit)
-  const duration = compareTo('duration', of.duration && toUnit(of.duration, 'h'), { most: c.initialWithin, source: 'c31' })
+  const duration = compareTo('duration', of.duration && toUnit(of.duration, 'h'), {
+    most: c.initialWithin,
+    source: 'c31',
+  })
   return ok({ coldest, warmest, duration, verdict: overall([coldest, warmest]) })
 }
 

@@ -53,7 +53,11 @@ export const UNIT_TABLE = {
     mL: sizeOf('mL'),
   },
   time: { s: size(1n), min: sizeOf('min'), h: sizeOf('h'), d: size(86_400n), week: size(604_800n) },
-  temperature: { degF: sizeOf('degF'), degC: sizeOf('degC'), K: { size: ratio(1n), zero: ratio(27_315n, 100n) } },
+  temperature: {
+    degF: sizeOf('degF'),
+    degC: sizeOf('degC'),
+    K: { size: ratio(1n), zero: ratio(27_315n, 100n) },
+  },
   'temperature-difference': { 'diff-degF': size(5n, 9n), 'diff-degC': size(1n) },
   'temperature-time': { 'degC.h': size(3_600n), 'degF.h': size(2_000n) },
   share: { pct: sizeOf('pct') },

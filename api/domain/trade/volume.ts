@@ -1,6 +1,15 @@
 import { fail, ok, type Result } from '../result.ts'
 import { compare, over, plus, type Ratio, ratio, sum, times } from '../units.ts'
-import { type Asked, ask, type Input, offCount, offOrder, offRange, readAll, type TradeProblem } from './asked.ts'
+import {
+  type Asked,
+  ask,
+  type Input,
+  offCount,
+  offOrder,
+  offRange,
+  readAll,
+  type TradeProblem,
+} from './asked.ts'
 import { type Area, type Length, type Measure, measure, type Plain, toUnit, type Volume } from './measure.ts'
 import { RANGES } from './ranges.ts'
 import type { TradeUnit } from './unit-table.ts'
@@ -30,7 +39,8 @@ export const slab = (of: {
  * Source: area × thickness (arithmetic).
  */
 export const slabOfArea = (of: { readonly area: Input<Area>; readonly thickness: Input<Length> }): Yards => {
-  const off = offRange('/area', of.area, RANGES.area) ?? offRange('/thickness', of.thickness, RANGES.thickness)
+  const off =
+    offRange('/area', of.area, RANGES.area) ?? offRange('/thickness', of.thickness, RANGES.thickness)
   if (off || !of.area || !of.thickness) return off ?? fail('missing', '/area')
   return ok(yards(times(toUnit(of.area, 'ft2'), toUnit(of.thickness, 'ft'))))
 }
@@ -63,7 +73,8 @@ export const taperedSlab = (of: {
       return over(times(f.length, plus(ends, middle)), ratio(6n))
     },
   )
-  if (volume.ok && volume.value.n === 0n) return fail('contradiction', '/thickness', { given: 'nothing at both ends' })
+  if (volume.ok && volume.value.n === 0n)
+    return fail('contradiction', '/thickness', { given: 'nothing at both ends' })
   return volume
 }
 
@@ -202,7 +213,9 @@ export const unevenBase = (of: {
  * The area that a cubic yard covers. Units: any length → ft² per yd³. Fails: `missing`, `out-of-range`.
  * Source: 324 / thickness in inches (arithmetic).
  */
-export const coverage = (of: { readonly thickness: Input<Length> }): Result<Measure<'ft2/yd3'>, TradeProblem> => {
+export const coverage = (of: {
+  readonly thickness: Input<Length>
+}): Result<Measure<'ft2/yd3'>, TradeProblem> => {
   const read = readAll({ thickness: thick(of.thickness) })
   return read.ok ? ok(measure(over(ratio(324n), toUnit(read.value.thickness, 'in')), 'ft2/yd3')) : read
 }

@@ -165,8 +165,11 @@ export const ratiosByPart = (of: {
  * w/cm of concrete that has so many gallons in each yard. Units: gal/yd³, lb/yd³, lb/gal → plain number.
  * Fails: never, of numbers that were read; the cementitious content is above zero. Source: definition of w/cm.
  */
-export const ratioFromGallons = (gallonsPerYard: Ratio, cementitiousLbPerYard: Ratio, weightLbPerGallon: Ratio): Ratio =>
-  over(times(gallonsPerYard, weightLbPerGallon), cementitiousLbPerYard)
+export const ratioFromGallons = (
+  gallonsPerYard: Ratio,
+  cementitiousLbPerYard: Ratio,
+  weightLbPerGallon: Ratio,
+): Ratio => over(times(gallonsPerYard, weightLbPerGallon), cementitiousLbPerYard)
 
 /**
  * A concrete’s w/cm when some more gallons go into each yard. Units: any, lb/gal → plain number.
