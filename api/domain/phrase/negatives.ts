@@ -1,0 +1,121 @@
+import { wordOf } from './amounts.ts'
+import type { FactKind } from './facts.ts'
+import { type Item, isTerm } from './items.ts'
+import { type Draft, mention, ofSentence, type Sentence } from './sentence.ts'
+import type { Term } from './vocabulary/term.ts'
+
+const TESTS: readonly (readonly [Term, FactKind])[] = [
+  ['slump', 'reading.slump'],
+  ['cone', 'reading.slump'],
+  ['air', 'reading.air'],
+  ['air-meter', 'reading.air'],
+  ['cylinders', 'reading.cylinders'],
+  ['density', 'reading.density'],
+  ['concrete-temperature', 'reading.concrete_temperature'],
+]
+
+/** A plain no for what follows it in its clause: no water, no slump taken, no cylinders. None and not taken are two things. */
+export const readNegatives = (sentence: Sentence): void => {
+  const { items } = sentence
+  let done = -1
+  for (let i = 0; i < items.length; i++) {
+    const item = items[i]!
+    if (i <= done || !isTerm(item, 'no', 'none')) continue
+    const end = clauseEnd(items, i)
+    const after = items.slice(i + 1, end)
+    if (
+      after.some((x) => isTerm(x, 'not-yet', 'more', 'plan')) &&
+      !after.some((x) => wordOf(x) === 'another')
+    )
+      continue
+    if (after[0]?.is === 'comma' && !isTerm(item, 'none')) continue
+    const found = deny(sentence, i, end)
+    if (found) done = end
+  }
+}
+
+const clauseEnd = (items: readonly Item[], i: number): number => {
+  for (let j = i + 1; j < items.length && j < i + 9; j++)
+    if (items[j]!.is === 'comma' || items[j]!.is === 'num') return items[j]!.is === 'num' ? j : j
+  return Math.min(items.length, i + 9)
+}
+
+const deny = (sentence: Sentence, i: number, end: number): boolean => {
+  const { items } = sentence
+  const stretch = items.slice(i, end)
+  const from = items.findIndex((item) => item.seg === items[i]!.seg && item.is !== 'comma')
+  const before = items.slice(Math.max(from, i - 6), i)
+  if (stretch.some((item) => isTerm(item, 'bleed', 'gone', 'rain'))) return false
+  // `water none`, `added nothing`; `load three none` answers the water question where water is the talk.
+  const water =
+    stretch.some((item) => isTerm(item, 'water')) ||
+    (before.some((item) => isTerm(item, 'water')) && !stretch.some((item) => readable(item)))
+  const act =
+    (stretch.some(
+      (item) => isTerm(item, 'water-act') && !/^(?:put|puso|pusieron|pusimos)$/.test(wordOf(item) ?? ''),
+    ) ||
+      before.some((item) => isTerm(item, 'water-act'))) &&
+    !stretch.some(readable)
+  const wet = sentence.talk.mentions.some((m) => m.draft.kind === 'load.water_added')
+  const answer =
+    isTerm(items[i], 'none') &&
+    wet &&
+    (before.some((item) => item.is === 'load') || before.length === 0) &&
+    stretch.length <= 2
+  const numbered = sentence.amounts.some((a) => a.at > i && a.at <= end && a.unit === 'u-gal')
+  if (numbered) return false
+  if (stretch.some((item) => isTerm(item, 'tests')) && !water && !act) return noTests(sentence, i)
+  if (water || act || answer) {
+    if (
+      stretch.some((item) =>
+        /^(?:hot|enough|line|hose|pressure|bottle|bottles|drinking|left|hose)$/.test(wordOf(item) ?? ''),
+      )
+    )
+      return false
+    if (stretch.some((item) => isTerm(item, 'ask')) && !act) return false
+    mention(sentence, { kind: 'load.water_added', value: 0, unit: 'gal' }, i)
+    for (const [j, item] of items.entries())
+      if (j >= i && j < end && isTerm(item, 'water', 'water-act')) sentence.used.add(j)
+    return true
+  }
+  let found = false
+  for (const [term, kind] of TESTS) {
+    const at = stretch.findIndex((item) => isTerm(item, term))
+    if (at < 0 || sentence.used.has(i + at)) continue
+    if (ofSentence(sentence).some((m) => m.draft.kind === kind && m.draft.not_taken)) continue
+    // `no slump four` is none of this: the number that follows belongs to it.
+    if (items[i + at + 1]?.is === 'num') continue
+    sentence.used.add(i + at)
+    const draft: Draft =
+      kind === 'reading.cylinders' ? { kind, value: 0, unit: 'count' } : { kind, not_taken: true }
+    mention(sentence, draft, i + at)
+    found = true
+  }
+  return found
+}
+
+const readable = (item: Item): boolean =>
+  isTerm(
+    item,
+    'slump',
+    'air',
+    'cylinders',
+    'cone',
+    'concrete-temperature',
+    'density',
+    'wind',
+    'tests',
+    'ticket',
+  )
+
+/** `no tests today`, `nobody ran anything`: neither slump nor air was taken. */
+const noTests = (sentence: Sentence, i: number): boolean => {
+  const { items } = sentence
+  const plain = items.some(
+    (item) => isTerm(item, 'tests') && wordOf(item) !== 'anything' && wordOf(item) !== 'testing',
+  )
+  if (!plain && !items.some((item) => isTerm(item, 'ran'))) return false
+  mention(sentence, { kind: 'reading.slump', not_taken: true }, i)
+  mention(sentence, { kind: 'reading.air', not_taken: true }, i)
+  return true
+}
