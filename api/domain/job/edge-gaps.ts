@@ -18,7 +18,7 @@ export const edgeGaps = (loads: readonly LoadView[]): EdgeGap[] => {
   const found = places.flatMap((part) => gapsIn(poured.filter((load) => mayBeIn(load, part))))
   return found
     .filter((gap, i) => found.findIndex(({ from, to }) => from === gap.from && to === gap.to) === i)
-    .sort((a, b) => ordinalOf(loads, a.to) - ordinalOf(loads, b.to))
+    .sort((a, b) => startOf(loads, a.to) - startOf(loads, b.to))
 }
 
 const partsOf = (load: LoadView): string[] =>
@@ -27,8 +27,8 @@ const partsOf = (load: LoadView): string[] =>
 const mayBeIn = (load: LoadView, part: string | undefined): boolean =>
   part === undefined || load.placed.length === 0 || partsOf(load).includes(part)
 
-const ordinalOf = (loads: readonly LoadView[], id: string): number =>
-  loads.find((load) => load.id === id)?.ordinal ?? 0
+const startOf = (loads: readonly LoadView[], id: string): number =>
+  only(loads.find((load) => load.id === id)?.started ?? []) ?? 0
 
 const gapsIn = (loads: readonly LoadView[]): EdgeGap[] =>
   loads.flatMap((load): EdgeGap[] => {

@@ -8,7 +8,10 @@ const RUNS = { numRuns: 100, seed: 71340 }
 
 describe('[L7] any job whatever, of all kinds of entry', () => {
   test('[L7] view, figures and model are a function of the set of its entries', () => {
-    fc.assert(fc.property(anyJob, (job) => isFunctionOfSet(job)), RUNS)
+    fc.assert(
+      fc.property(anyJob, (job) => isFunctionOfSet(job)),
+      RUNS,
+    )
   })
 
   test('[record] figures are numbers, and model, pages in both languages and tables are made of it', () => {
