@@ -124,6 +124,7 @@ describe('a load logged offline', () => {
     await sees(page, 'Driver says: rail crossing was closed')
     const image = page.locator('.photo img')
     await image.waitFor()
+    await image.scrollIntoViewIfNeeded()
     await eventually(() => image.evaluate((img: HTMLImageElement) => img.naturalWidth)).toBe(640)
     const struck = await page.locator('.history-line[data-stands="false"]').allInnerTexts()
     expect(struck.map((text) => text.replace(/\s+/g, ' '))).toEqual([

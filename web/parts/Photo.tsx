@@ -1,4 +1,4 @@
-import { createSignal, onCleanup, Show } from 'solid-js'
+import { createEffect, createSignal, on, onCleanup, Show } from 'solid-js'
 import type { Photo as PhotoFact } from '../../api/domain/job/view.ts'
 import { useJob } from '../state/job-here.ts'
 import { createLater } from '../state/later.ts'
@@ -52,6 +52,8 @@ export const PhotoImage = (props: { photo: Pictured; size: 'small' | 'large' }) 
       return made
     },
   )
+  // Once the phone holds the bytes themselves, nothing that failed before matters.
+  createEffect(on(kept, () => setFailed(0), { defer: true }))
   const onServer = () => `/api/photos/${props.photo.photo}`
   const sources = () => [
     ...(kept() ? [mine.value()] : []),

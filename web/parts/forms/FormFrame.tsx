@@ -83,10 +83,10 @@ export const FormFrame = <K extends Kind>(props: {
         </p>
       </Show>
       <div class="form-end">
+        <SaveButton onSave={save} label={t(correcting() ? 'saveCorrection' : 'save')} />
         <Show when={!correcting() && props.form.onSaveMore && props.onAnother}>
           <SaveButton second onSave={saveMore} label={t('saveAndAnother')} />
         </Show>
-        <SaveButton onSave={save} label={t(correcting() ? 'saveCorrection' : 'save')} />
       </div>
     </form>
   )
