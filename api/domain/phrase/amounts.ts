@@ -149,13 +149,14 @@ export const wordOf = (item: Item | undefined): string | undefined =>
  */
 const splitAtUnit = (items: readonly Item[], amount: Amount): Amount[] => {
   const { run, unit, upTo } = amount
-  if (!unit || upTo) {
-    if (run.length > 1 && upTo)
-      return [
-        { ...amount, end: amount.at + 1, run: run.slice(0, -1), approx: false },
-        { ...amount, run: run.slice(-1) },
-      ].filter((a) => a.run.length > 0)
-    return [amount]
+  if (!unit) return [amount]
+  if (upTo) {
+    if (run.length === 1) return [amount]
+    const { unit: _, upTo: __, ...head } = amount
+    return [
+      { ...head, end: amount.at + 1, run: run.slice(0, -1), approx: false },
+      { ...amount, run: run.slice(-1) },
+    ]
   }
   if (run.length === 1) {
     const only = run[0]!

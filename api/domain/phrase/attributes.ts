@@ -46,7 +46,7 @@ export const readStages = (sentence: Sentence): void => {
     // Of two in one clause the nearer before it counts: `before water two and a half`.
     const pick = from.filter(({ i }) => i < at).at(-1) ?? from[0]
     if (pick) draft.stage = isTerm(pick.item, 'before-water') ? 'before_water' : 'after_water'
-    else if (near.length === 0) bareStage(sentence, { draft, at, seg, sentence: sentence.number })
+    else bareStage(sentence, { draft, at, seg, sentence: sentence.number })
   }
   const slumps = talk.mentions.filter(
     (m) => m.draft.kind === 'reading.slump' && !m.draft.not_taken && m.sentence >= sentence.number - 1,

@@ -131,10 +131,13 @@ const spanish = (tokens: readonly Token[], i: number): ClockAt | undefined => {
     const part = english(tokens, i + 1)
     return part && text(tokens, part.to - 1) !== '' ? part : undefined
   }
+  if (text(tokens, i) === 'a' && /^las?$/.test(text(tokens, i + 1))) return spanish(tokens, i + 1)
   const las = /^las?$/.test(text(tokens, i))
   if (!las) return undefined
   if (text(tokens, i) === 'la' && !/^(?:una|1)$/.test(text(tokens, i + 1))) return undefined
   if (text(tokens, i) === 'la') return spanishTail(tokens, 1, i + 2)
+  const before = english(tokens, i + 1)
+  if (before) return before
   const hour = readNumeral(tokens, i + 1)
   if (!hour) return undefined
   if (hour.is === 'fraction' && hour.whole !== undefined && hour.whole >= 1 && hour.whole <= 12)

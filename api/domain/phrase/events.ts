@@ -51,6 +51,7 @@ export const readEvents = (sentence: Sentence): void => {
 type Read = Heard & { readonly to: number }
 
 const isFuture = (items: readonly Item[], i: number): boolean =>
+  items.some((item) => isTerm(item, 'plan') && /^(?:tomorrow|manana|pasado manana|next week|tonight)/.test(wordOf(item) ?? '')) ||
   near(items, i - 5, i, 'plan', 'almost', 'ask') >= 0 &&
   items
     .slice(Math.max(0, i - 5), i)
@@ -187,6 +188,8 @@ const readLoadEvent = (items: readonly Item[], word: EventWord): Read | undefine
   })
   const just = inSeg(near(items, at - 4, at, 'just'))
   const now = inSeg(near(items, at - 2, at + 5, 'now'))
+  // `ya puede llegar`: may come is not came.
+  if (wordOf(item) === 'llegar' && !just) return undefined
   if (isTerm(item, 'start', 'end')) return startOrEnd(items, word, just || now)
   if (isDenied(items, at) || isFuture(items, at)) return undefined
   if (kind === 'load.batched_at') {
@@ -194,7 +197,11 @@ const readLoadEvent = (items: readonly Item[], word: EventWord): Read | undefine
   }
   if (form === 'thing') {
     // `here` and `left` say much else: only beside a load or a time.
-    if (isTerm(item, 'here')) return made(kind, just ? 'now' : 'nothing')
+    const who = items[/^(?:s|is|are)$/.test(wordOf(items[at - 1]) ?? '') ? at - 2 : at - 1]
+    const stands =
+      who !== undefined &&
+      (who.is === 'load' || who.is === 'num' || isTerm(who, 'truck', 'driver', 'load') || /^(?:he s|she s|he is)$/.test(wordOf(who) ?? ''))
+    if (isTerm(item, 'here')) return made(kind, just || stands ? 'now' : 'nothing')
     const subject = items
       .slice(Math.max(0, at - 3), at)
       .some(
@@ -280,11 +287,10 @@ const giveTimes = (sentence: Sentence, heard: readonly Heard[]): void => {
   const sorted = [...heard].sort((a, b) => a.at - b.at)
   for (const time of times) {
     if (time.used || time.of === undefined) continue
-    const owner = sorted.find(
-      (event) =>
-        event.at === time.of ||
-        (time.of! > event.at && time.of! <= event.at + 4 && items[time.of!]!.seg === event.seg),
-    )
+    const exact = sorted.find((event) => event.at === time.of)
+    const owner =
+      exact ??
+      sorted.find((event) => time.of! > event.at && time.of! <= event.at + 4 && items[time.of!]!.seg === event.seg)
     if (owner && !timed.has(owner)) bound(owner, time)
   }
   const leads =

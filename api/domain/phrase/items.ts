@@ -129,6 +129,8 @@ const readRun = (tokens: readonly Token[], i: number, before: Item | undefined):
   const run: Numeral[] = []
   let at = i
   while (run.length < 12) {
+    const size = matchTerm(tokens, at)?.terms
+    if (size?.has('u-4x8') || size?.has('u-6x12')) break
     const numeral = readNumeral(tokens, at) ?? (run.length === 0 ? alone(tokens, at) : undefined)
     if (!numeral || numeral.is === 'clock') break
     if (run.length > 0 && numeral.from > at) break

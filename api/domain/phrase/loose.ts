@@ -41,7 +41,7 @@ const endsClause = ({ items }: Sentence, amount: Amount): boolean => {
     !next ||
     next.is === 'comma' ||
     (next.is === 'word' &&
-      /^(?:even|flat|now|to|then|here|y|ok|okay|solid|boys|guys|all|ready|for)$/.test(next.text)) ||
+      /^(?:even|flat|now|to|for|then|here|y|ok|okay|solid|boys|guys|all|ready|for)$/.test(next.text)) ||
     isTerm(next, 'now', 'approx', 'and-then', 'ask', 'driver', 'this')
   )
 }

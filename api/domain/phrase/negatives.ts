@@ -72,7 +72,7 @@ const deny = (sentence: Sentence, i: number, end: number): boolean => {
       )
     )
       return false
-    if (stretch.some((item) => isTerm(item, 'ask')) && !act) return false
+    if (stretch.some((item) => isTerm(item, 'ask') && !/^(?:add|throw|give|gave)/.test(wordOf(item) ?? '')) && !act) return false
     mention(sentence, { kind: 'load.water_added', value: 0, unit: 'gal' }, i)
     for (const [j, item] of items.entries())
       if (j >= i && j < end && isTerm(item, 'water', 'water-act')) sentence.used.add(j)

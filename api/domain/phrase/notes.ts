@@ -17,13 +17,25 @@ const STEPS: readonly Term[] = [
 export const readNotes = (sentence: Sentence): void => {
   const { items } = sentence
   const made = ofSentence(sentence)
-  if (made.some(({ draft }) => draft.kind === 'note')) return
+  const noted = made.some(({ draft }) => draft.kind === 'note')
   const facts = made.filter(({ draft }) => draft.kind !== 'note')
+  const windy = has(items, 'little-wind') && facts.some(({ draft }) => draft.kind === 'reading.air_temperature')
+  if (windy) mention(sentence, { kind: 'note', about: 'wind-by-feel' }, 0)
+  if (noted || windy) return
   const about = ABOUT.find(([, rule]) => rule(sentence, items, facts.length > 0))?.[0]
-  if (about) mention(sentence, { kind: 'note', about }, 0)
-  if (about !== 'wind-by-feel' && has(items, 'little-wind') && items.some((i) => isTerm(i, 'little-wind'))) {
-    if (facts.some(({ draft }) => draft.kind === 'reading.air_temperature'))
-      mention(sentence, { kind: 'note', about: 'wind-by-feel' }, 0)
+  if (about) {
+    mention(sentence, { kind: 'note', about }, 0)
+    return
+  }
+  if (facts.length === 0) return
+  // A clause that gave no fact may still hold a remark: `ya está el broom, falta el cure`.
+  for (const seg of new Set(items.map((item) => item.seg))) {
+    if (facts.some((m) => m.seg === seg)) continue
+    const part = { ...sentence, items: items.filter((item) => item.seg === seg), amounts: sentence.amounts.filter((a) => a.seg === seg) }
+    const of = ABOUT.find(([, rule]) => rule(part, part.items, false))?.[0]
+    if (!of) continue
+    mention(sentence, { kind: 'note', about: of }, items.findIndex((item) => item.seg === seg))
+    return
   }
 }
 

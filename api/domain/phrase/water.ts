@@ -15,9 +15,11 @@ const clauseBefore = (items: readonly Item[], amount: Amount): readonly Item[] =
  */
 export const isAskedFor = (sentence: Sentence, amount: Amount): boolean => {
   const before = clauseBefore(sentence.items, amount)
-  const asked = before.findLastIndex((item) => isTerm(item, 'ask', 'plan', 'limit'))
+  const asked = before.findLastIndex(
+    (item) => isTerm(item, 'ask', 'plan', 'limit') && !isTerm(item, 'water-act'),
+  )
   const added = before.findLastIndex(
-    (item) => isTerm(item, 'water-act', 'water-took') && !isTerm(item, 'ask'),
+    (item) => isTerm(item, 'water-act', 'water-took'),
   )
   if (added < 0) return asked >= 0
   // `they hit it with twelve` tells; `hit it with ten` asks.
@@ -47,7 +49,7 @@ export const assignWater = (sentence: Sentence, amount: Amount, cue: number | un
     ofSentence(sentence).some((m) => m.draft.kind === 'load.water_added') ||
     sentence.talk.mentions.at(-1)?.draft.kind === 'load.water_added'
   const said = cue !== undefined && isTerm(items[cue], 'water', 'of-water', 'water-act')
-  const again = topic && clause.some((item) => isTerm(item, 'more'))
+  const again = topic && items.slice(Math.max(0, amount.at - 2), amount.at).some((item) => isTerm(item, 'more'))
   if (!spokenUnit && !said && !again) return askBare(sentence, amount)
   if (!spokenUnit && amount.run.length > 1) return false
   sentence.usedAmounts.add(amount)

@@ -25,7 +25,7 @@ export const assignYards = (sentence: Sentence, amount: Amount): boolean => {
     after.slice(0, 3).some((i) => isTerm(i, 'remain', 'left-over', 'left')) ||
     has(before, 'left-over')
   const out =
-    has(before, 'poured-out', 'pour-past') ||
+    has(before, 'poured-out', 'pour-past', 'after-discharge') ||
     (isTerm(after[0], 'out', 'poured-out', 'pour-past') && !isTerm(after[0], 'remain'))
   const done = (): true => {
     sentence.usedAmounts.add(amount)

@@ -52,7 +52,7 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     '(temp|temperature) (of|on|in) [the|this] (concrete|mud|mix|load|crete)',
     'mudton',
   ],
-  concrete: ['concrete', 'mud', 'crete'],
+  concrete: ['concrete', 'mud', 'crete', 'conc'],
   'on-concrete': ['on the (concrete|mud|crete)', 'in the (concrete|mud)', 'concrete'],
   temperature: ['temp', 'temps', 'temperature', 'thermometer'],
   outside: ['outside', 'out here', 'outdoors', 'out there', 'in the shade'],
@@ -111,7 +111,7 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'kicked in',
     'pumped in',
     'dosed',
-    '(gave|give|given|hit|shot|tempered|retempered|watered) (it|her|him|that|em|them|this one|that one)',
+    '(gave|given|hit|shot|tempered|retempered|watered) (it|her|him|that|em|them|this one|that one)',
     'tempered',
     'retempered',
     'had to add',
@@ -427,7 +427,7 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'finally quit',
     'is over',
   ],
-  'is-in': ['is in', 'are in', 's in', 'in', 'is on', 's on', 'are on', 'on', 'is down', 's down', 'down'],
+  'is-in': ['in', 'on', 'down'],
   just: ['just', 'just now', 'only just'],
   now: [
     'now',
@@ -441,7 +441,7 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'this second',
   ],
   ago: ['ago', 'back'],
-  old: ['old', 'minutes old', 'since batching', 'since it was batched', 'since the batch'],
+  old: ['old', 'since batching', 'since it was batched', 'since the batch'],
 
   'pour-ing': [
     'pouring',
@@ -686,8 +686,7 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
   gone: [
     'gone',
     'off',
-    's off',
-    'dried up',
+        'dried up',
     'dried off',
     'dried',
     'soaked in',
@@ -1066,7 +1065,7 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'batch man',
     'batchman',
   ],
-  'minutes-out': ['out', 'away', 'minutes out', 'minutes away', 'from here', 'behind', 'apart', 'late'],
+  'minutes-out': ['out', 'away', 'from here', 'behind', 'apart', 'late'],
   mix: ['mix', 'psi', 'sack', 'bag mix', 'mix design', 'sack mix', 'mix is', 'strength'],
   limit: [
     'limit',
@@ -1256,13 +1255,10 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'nada',
     'zip',
     'not a drop',
-    'no water',
     'nil',
     'zilch',
     'not any',
     'not a gallon',
-    'not a drop of water',
-    'bone dry no water',
   ],
   again: [
     'again',
