@@ -11,7 +11,7 @@ import { type GoodLog, makeGoodLog } from './good-log.ts'
 import { recordBytes } from './make-good.ts'
 import { logKeyOf, remake, said, textOf, unpack, verify, verifyAll } from './record-kit.ts'
 import { ROWS } from './rows.ts'
-import { emptyLog, treeHead } from './scripted-log.ts'
+import { emptyLog, takePush, treeHead } from './scripted-log.ts'
 
 let good: GoodLog
 let record: Uint8Array
@@ -105,6 +105,29 @@ describe('each damage is found, by its code and its file', () => {
       other.make('photo.received', { photo: 'ab'.repeat(32), bytes: 1 }, '11:25', { by: 'server' }),
     )
     expect(said(await check(await recordBytes(other)))).toEqual(['author-differs entries/000024.json'])
+  })
+
+  test('[L56] an entry that was set aside, and that no owner admitted', async () => {
+    const other = await makeGoodLog({ words: 'set aside' })
+    const { server, second } = other.devices
+    const entry = other.named.get('water 8')!
+    const { boot, ...rest } = JSON.parse(
+      new TextDecoder().decode(
+        other.make('photo.received', { photo: entry, bytes: 1 }, '11:25', { by: 'server' }),
+      ),
+    )
+    const aside = writePlain({
+      ...rest,
+      boot,
+      v: 2,
+      job: other.log.company,
+      kind: 'push.quarantined',
+      device: server.id,
+      body: { device: second.id, entries: [entry] },
+    })
+    const receivedAt = other.log.leaves.at(-1)!.receivedAt + 1_000
+    await takePush(other.log, { device: server, entries: [aside], receivedAt, seen: 0, boot })
+    expect(said(await check(await recordBytes(other)))).toEqual(['entry-set-aside thread.txt'])
   })
 
   test('[L44] an entry of a later release is told, and is no failure', async () => {

@@ -23,6 +23,7 @@ from check_entries import check_entries  # noqa: E402
 from check_frame import (check_checkpoint, check_files, check_key, check_made, check_manifest, check_sums,  # noqa: E402
                          check_zip)
 from check_photos import check_photos  # noqa: E402
+from check_quarantine import check_quarantine  # noqa: E402
 from check_slips import check_slips  # noqa: E402
 from check_thread import check_thread, check_thread_inclusion  # noqa: E402
 from ed25519_openssl import NoOpenssl, Verifier  # noqa: E402
@@ -45,6 +46,7 @@ STEPS = (
     ("leaf-malformed", "-", check_company_chain),
     ("manifest-malformed", "manifest.note", check_made),
     ("founding-missing", "-", check_founding),
+    ("entry-set-aside", "-", check_quarantine),
     ("device-unknown", "-", collect_devices),
     ("author-proof", "-", check_authors),
     ("consistency-failed", "-", check_earlier),

@@ -1,4 +1,4 @@
-"""L22-L29, L52, L41.6 and L41.7: who made the entries, and whether a device has signed two histories."""
+"""L22-L29, L52, L55, L41.6 and L41.7: who made the entries, and whether a device has signed two histories."""
 
 import formats
 import merkle
@@ -47,6 +47,7 @@ def collect_devices(state):
             state.add("device-unknown", quoted.name, "the device %s is enrolled once more" % body["device"])
         else:
             state.devices[body["device"]] = decode_base64(body["key"], 32)
+            state.enrolled[body["device"]] = body
     state.counts["devices"] = len(state.devices)
 
 
@@ -96,6 +97,19 @@ def check_by(state, author):
     if author.entry and is_read(author.entry) and state.server:
         if (author.entry.value["by"]["known"] == "server") != (author.device == state.server):
             state.add("author-differs", author.name, "`by` and `device` don't agree whether the server made it")
+        check_hands(state, author)
+
+
+def check_hands(state, author):
+    """L55: `by` fits whose hands the device is in."""
+    by, enrolled = author.entry.value["by"], state.enrolled.get(author.device)
+    if by["known"] == "server" or enrolled is None or enrolled["use"] == "server":
+        return
+    if enrolled["use"] == "shared":
+        if by["known"] == "own-device":
+            state.add("author-differs", author.name, "the phone is shared, and `by` says that it is one's own")
+    elif by["known"] == "picked" or by["person"] != enrolled["person"]:
+        state.add("author-differs", author.name, "the device is one person's, and `by` is not that person on it")
 
 
 def check_author(state, author, name, shown):

@@ -1,4 +1,4 @@
-"""Entries: SPEC.md L5-L9, L28-L32, L50 and L53."""
+"""Entries: SPEC.md L5-L9, L28-L32, L50 and L53-L56."""
 
 from collections import namedtuple
 
@@ -6,14 +6,21 @@ import merkle
 from canonical import parse_canonical
 from values import KIND, LANGUAGE, UUID7, Malformed, decode_base64, is_hex64, is_integer, is_local_time, is_uuid
 
-KNOWN_RELEASE = 1                # L6: the greatest `v` that this checker can read
+KNOWN_RELEASE = 2                # L6: the greatest `v` that this checker can read
 
-# L50: who makes a kind is said there; which members of its body are read here, in L8, L28-L32 and L53.
+# L50, L54: who makes a kind is said there; which members of its body are read here, in L8, L28-L32, L53 and L56.
 KNOWN_KINDS = frozenset("""
     job.opened concrete.ordered ticket.recorded load.arrived discharge.started discharge.ended load.left water.added
     slump.measured photo.taken remark.made entry.withdrawn person.added role.changed device.withdrawn
     photo.received company.founded owner.named device.enrolled entry.refused""".split())
-SERVERS_KINDS = frozenset("company.founded device.enrolled owner.named entry.refused photo.received".split())
+KINDS_OF_RELEASE_2 = frozenset("""
+    customer.named site.addressed placement.planned mix.ordered concrete.held balance.ordered delivery.promised
+    dispatch.called base.checked depth.measured crew.ready discharge.paused discharge.resumed admixture.added
+    air.measured density.measured flow.measured temperature.measured cylinders.made strength.reported limit.waived
+    load.accepted load.rejected load.placed loads.joined concrete.left ticket.signed weather.observed rain.fell
+    finish.done joint.sawn cure.applied cover.placed slab.served push.decided push.quarantined""".split())
+SERVERS_KINDS = frozenset(
+    "company.founded device.enrolled owner.named entry.refused photo.received push.quarantined".split())
 
 REQUIRED_MEMBERS = ("v", "id", "job", "kind", "body", "occurredAt", "recordedAt", "boot", "mono", "device", "by",
                     "source")
@@ -22,6 +29,7 @@ OPTIONAL_MEMBERS = ("evidence", "corrects", "why")
 PERSON_KNOWN = ("own-device", "picked", "pin", "passkey")
 SOURCES = ("tap", "voice", "photo", "import", "server")
 USES = ("phone", "office", "server")
+MOST_SET_ASIDE = 100             # L56
 ROLES = ("owner", "foreman", "crew", "office")
 
 
@@ -43,6 +51,10 @@ def _is_hash_list(value):
 
 def _is_sorted_hash_list(value):
     return _is_hash_list(value) and value == sorted(set(value))
+
+
+def _is_set_aside(value):
+    return _is_hash_list(value) and len(value) <= MOST_SET_ASIDE
 
 
 def _is_text(value):
@@ -79,12 +91,15 @@ MEMBER_FORMS = {
 
 BODY_FORMS = {
     "company.founded": {"name": _is_text, "zone": _is_text, "origin": _is_text, "logKey": _is_key},      # L28
-    "device.enrolled": {"device": is_uuid, "key": _is_key, "use": lambda value: value in USES},          # L29
+    "device.enrolled": {"device": is_uuid, "key": _is_key, "use": lambda value: value in USES + ("shared",)},  # L29, L55
     "device.withdrawn": {"device": is_uuid},                                                             # L29
     "owner.named": {"person": is_uuid, "name": _is_text},                                                # L30
     "person.added": {"person": is_uuid, "name": _is_text, "role": lambda value: value in ROLES},         # L30
     "role.changed": {"person": is_uuid, "role": lambda value: value in ROLES},                           # L30
     "entry.refused": {"hash": is_hex64, "code": _is_text, "device": is_uuid},                            # L31
+    "push.quarantined": {"device": is_uuid, "entries": _is_set_aside},                                   # L56
+    "push.decided": {"device": is_uuid, "entries": _is_set_aside,
+                     "verdict": lambda value: value in ("admitted", "declined")},                        # L56
     "photo.received": {"photo": is_hex64, "bytes": _is_count},                                           # L32
     "photo.taken": {"photo": is_hex64, "bytes": _is_count},                                              # L53
 }
@@ -101,6 +116,8 @@ def body_problems(kind, entry):
         problems.append("`by` is not the server, who alone makes entries of this kind")  # L28-L32
     if kind == "photo.taken" and body.get("photo") not in entry.get("evidence", ()):
         problems.append("`body.photo` doesn't stand in the evidence")  # L53
+    if kind == "device.enrolled" and body.get("use") == "shared" and entry["v"] < 2:
+        problems.append("`body.use` is `shared`, which came with release 2")  # L55
     if kind == "device.enrolled" and "use" in body:
         # L29: only the server has no person.
         if body["use"] == "server" and "person" in body:
@@ -110,8 +127,13 @@ def body_problems(kind, entry):
     return problems
 
 
+def is_known_kind(kind, release):
+    """L54: a kind that is newer than the entry's release is an unknown one."""
+    return kind in KNOWN_KINDS or (kind in KINDS_OF_RELEASE_2 and release >= 2)
+
+
 def entry_problems(entry):
-    """L6: every way in which this parsed entry is not one of version 1."""
+    """L6: every way in which this parsed entry is not one of the releases that are known."""
     problems = ["`%s` is missing" % name for name in REQUIRED_MEMBERS if name not in entry]
     problems += ["`%s` is not a member of an entry" % name[:40] for name in sorted(entry)
                  if name not in REQUIRED_MEMBERS + OPTIONAL_MEMBERS]
@@ -119,7 +141,7 @@ def entry_problems(entry):
     problems += ["`%s` is not as it should be" % name for name in bad]
     if "why" in entry and "corrects" not in entry:
         problems.append("`why` stands without `corrects`")
-    if not problems:
+    if not problems and is_known_kind(entry["kind"], entry["v"]):
         problems += body_problems(entry["kind"], entry)
     return problems
 
@@ -145,6 +167,6 @@ def read_entry(data):
         return Entry(hashed, value, problems, None if problems else "it is of release %d" % release)  # L9
     problems = entry_problems(value)
     unread = None
-    if not problems and value["kind"] not in KNOWN_KINDS:
-        unread = "this checker doesn't know the kind %s" % value["kind"]  # L44
+    if not problems and not is_known_kind(value["kind"], release):
+        unread = "this checker doesn't know the kind %s of release %d" % (value["kind"], release)  # L44
     return Entry(hashed, value, problems, unread)

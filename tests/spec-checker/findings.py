@@ -5,7 +5,7 @@ CODES = frozenset("""
     key-malformed key-differs checkpoint-signature checkpoint-malformed checkpoint-differs
     leaf-malformed leaf-format-unknown thread-count thread-link thread-tag leaf-repeated inclusion-failed
     entry-malformed entry-differs entry-thread founding-missing founding-differs
-    device-unknown head-signature head-malformed author-proof author-missing author-differs heads-fork
+    device-unknown head-signature head-malformed author-proof author-missing author-differs entry-set-aside heads-fork
     consistency-failed consistency-missing seen-ahead earlier-signature earlier-differs
     photo-differs photo-missing slip-disagrees slip-malformed slip-later
     format-unknown entry-unread""".split())

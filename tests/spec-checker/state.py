@@ -33,6 +33,7 @@ class State:
         self.quoted = {}          # by entry hash: Quoted
         self.server = None        # the server device's UUID
         self.devices = {}         # by device UUID: its public key
+        self.enrolled = {}        # by device UUID: the body of its enrolment
         self.heads = {}           # by (note bytes, device): (Head, name of the first proof with it), where it verified
         self.head_unread = False  # some head couldn't be read, so that what it has seen isn't known
         self.seen = {}            # by size that a head (verified or not) has seen: name of the first proof with it

@@ -11,7 +11,7 @@ sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 import build_record as build  # noqa: E402
 import canonical  # noqa: E402
 import merkle  # noqa: E402
-from build_record import COMPANY, JOB, OTHER_JOB, PHONE, SERVER  # noqa: E402
+from build_record import COMPANY, JOB, OTHER_JOB, PERSON, PHONE, SERVER  # noqa: E402
 from record_case import RecordCase, replaced  # noqa: E402
 from values import Malformed  # noqa: E402
 
@@ -193,7 +193,7 @@ class EntryTest(RecordCase):
     def test_good_members(self):
         for changes in ({"occurredAt": "2026-04-21T07:33+14:00"}, {"occurredAt": "2026-04-21T07:33:10.125+00:00"},
                         {"evidence": ["bb" * 32, "aa" * 32]}, {"occurredAt": "2026-04-21T07:33:10.5+05:30"},
-                        {"by": {"known": "passkey", "person": JOB}}, {"corrects": ["aa" * 32, "bb" * 32]}):
+                        {"by": {"known": "passkey", "person": PERSON}}, {"corrects": ["aa" * 32, "bb" * 32]}):
             self.world.add(self.world.entry("load.arrived", {}, **changes))
         self.expect_world()
 

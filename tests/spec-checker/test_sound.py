@@ -36,7 +36,7 @@ class SoundTest(RecordCase):
         self.expect_sealed()
 
     def test_greater_release_is_unread_only(self):
-        self.world.add(self.world.entry("load.arrived", {"load": "9"}, v=2, colour="new"))
+        self.world.add(self.world.entry("load.arrived", {"load": "9"}, v=3, colour="new"))
         self.expect_world()
         self.assertIn("entries/000006.json", [name for code, name, _ in self.found if code == "entry-unread"])
 
