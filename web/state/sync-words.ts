@@ -7,10 +7,11 @@ import type { LastRound } from './sync.ts'
 export const stopSentence = (last: LastRound | undefined): LabelKey | undefined => {
   if (!last) return undefined
   if ('error' in last) return 'syncBroke'
-  const { push, pull } = last.outcome
+  const { push, pull, photos } = last.outcome
   if (push?.is === 'stopped') return PROBLEMS[push.refused.code].says
   if (pull?.is === 'stopped') return PROBLEMS[pull.refused.code].says
   if (pull?.is === 'does-not-hold') return DOUBTS[pull.code]
+  if (photos?.stopped) return PROBLEMS[photos.stopped.code].says
   return undefined
 }
 

@@ -63,6 +63,9 @@ export type PhotoKept = {
   readonly type: string
   readonly parts: number
   readonly sent: boolean
+  /** Whether the verified log has an entry that names it, and the server's own that it arrived. */
+  readonly named?: true
+  readonly arrived?: true
   /** A problem's code where the server will not take it. */
   readonly refused?: string
 }
@@ -84,6 +87,8 @@ type Meta = {
   evidence: readonly Evidence[]
   /** Server's clock minus this phone's, milliseconds, at the last answer. */
   'clock-offset': number
+  /** When entries that an older server can't read were last sent again, by this phone's clock. */
+  'waiting-sent': number
 }
 
 export const getMeta = <K extends keyof Meta>(tx: PhoneTx, key: K): Promise<Meta[K] | undefined> =>

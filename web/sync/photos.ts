@@ -1,11 +1,16 @@
 import * as z from 'zod/mini'
 import { PHOTO_LENGTH, PHOTO_OFFSET, PHOTO_PART_BYTES } from '../../api/contract/messages/photo.ts'
 import { toHex } from '../../api/domain/log/encoding.ts'
-import { ask, readAnswer } from './answer.ts'
+import { ask, type Refused, readAnswer } from './answer.ts'
 import { type PhotoKept, partKey } from './kept.ts'
 import type { PhoneWorld } from './phone-world.ts'
 
-export type PhotosOutcome = { readonly sent: number; readonly left: number }
+export type PhotosOutcome = {
+  readonly sent: number
+  readonly left: number
+  /** Why the server takes none of them now. */
+  readonly stopped?: Refused
+}
 
 /** The bytes do not hash to what was counted on: the phone's storage altered them. Nothing is called kept. */
 export class PhotoNotKept extends Error {
@@ -56,21 +61,32 @@ export const readPhoto = (world: PhoneWorld, hash: string): Promise<Uint8Array> 
 /** Sends each photo that the server lacks, from where it left off. Throws `WireDown`. */
 export const sendPhotos = async (world: PhoneWorld): Promise<PhotosOutcome> => {
   const all = await world.store.transact((tx) => tx.list<PhotoKept>('photos'))
-  const open = all.filter((photo) => !photo.sent && photo.refused === undefined)
+  const open = all.filter(isOpen)
   let sent = 0
-  for (const photo of open) if (await sendPhoto(world, photo)) sent++
+  for (const photo of open) {
+    const outcome = await sendPhoto(world, photo)
+    if (outcome === 'sent') sent++
+    else if (outcome !== 'left') return { sent, left: open.length - sent, stopped: outcome }
+  }
   return { sent, left: open.length - sent }
 }
+
+/**
+ * Not sent yet; or sent, and the log, which names it, never came to say that it arrived: the server was put back to a
+ * time before it had it.
+ */
+const isOpen = (photo: PhotoKept): boolean =>
+  photo.refused === undefined && (!photo.sent || (photo.named === true && photo.arrived !== true))
 
 const anything = z.unknown()
 /** More restarts than this within one round would be a server that leads us in circles. */
 const MOST_RESTARTS = 3
 
-const sendPhoto = async (world: PhoneWorld, photo: PhotoKept): Promise<boolean> => {
+const sendPhoto = async (world: PhoneWorld, photo: PhotoKept): Promise<'sent' | 'left' | Refused> => {
   const path = `/api/photos/${photo.hash}`
   for (let restart = 0; restart < MOST_RESTARTS; restart++) {
     const state = await ask(world, { method: 'GET', path: `${path}/held` })
-    if (state.status !== 200) return false
+    if (state.status !== 200) return 'left'
     let offset = Number(state.headers.get(PHOTO_OFFSET) ?? '0')
     const bytes = await readPhoto(world, photo.hash)
     let going = offset <= photo.bytes
@@ -87,30 +103,29 @@ const sendPhoto = async (world: PhoneWorld, photo: PhotoKept): Promise<boolean> 
         const held = Number(answer.headers.get(PHOTO_OFFSET) ?? Number.NaN)
         going = Number.isSafeInteger(held) && held > offset
         offset = held
-        if (held === photo.bytes) return markPhoto(world, photo.hash, { sent: true })
+        if (held === photo.bytes) {
+          await markPhoto(world, photo.hash, { sent: true })
+          return 'sent'
+        }
       } else {
         const refusal = readAnswer(answer, anything)
         const code = refusal.ok ? 'unavailable' : refusal.refused.code
+        if (!refusal.ok && code === 'log-stopped') return refusal.refused
         if (code === 'photo-too-large' || code === 'photo-kind') {
           await markPhoto(world, photo.hash, { refused: code })
-          return false
+          return 'left'
         }
         // The server holds other bytes, or another place, than we thought: ask it again.
-        if (code !== 'photo-hash' && code !== 'photo-offset') return false
+        if (code !== 'photo-hash' && code !== 'photo-offset') return 'left'
         going = false
       }
     }
   }
-  return false
+  return 'left'
 }
 
-const markPhoto = (
-  world: PhoneWorld,
-  hash: string,
-  mark: { sent?: true; refused?: string },
-): Promise<boolean> =>
+const markPhoto = (world: PhoneWorld, hash: string, mark: { sent?: true; refused?: string }): Promise<void> =>
   world.store.transact(async (tx) => {
     const photo = await tx.get<PhotoKept>('photos', hash)
     if (photo) await tx.put('photos', hash, { ...photo, ...mark })
-    return mark.sent === true
   })

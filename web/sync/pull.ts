@@ -1,6 +1,6 @@
 import { MAX_PULL, type PullAnswer, pullAnswer } from '../../api/contract/messages/pull.ts'
 import { hashEntry } from '../../api/domain/entry/read.ts'
-import { readPlain } from '../../api/domain/log/bytes.ts'
+import { type Plain, readPlain } from '../../api/domain/log/bytes.ts'
 import { readCheckpoint } from '../../api/domain/log/checkpoint.ts'
 import { equalBytes, readBase64, readHex, toHex, toUtf8 } from '../../api/domain/log/encoding.ts'
 import { hashLeaf, readLeaf } from '../../api/domain/log/leaf.ts'
@@ -14,6 +14,7 @@ import {
   type Identity,
   type LogLeaf,
   type OwnEntry,
+  type PhotoKept,
   placeKey,
   putMeta,
   putOwn,
@@ -169,11 +170,14 @@ const takeStretch = async (
   if (now.size !== from.size) return undefined
   const threads = new Map((await tx.list<ThreadEndKept>('threads')).map((t) => [t.tag, t]))
   const landed = new Map<string, LogLeaf>()
+  const photos: SaidOfPhoto[] = []
   for (const leaf of stretch.leaves) {
-    const end = nextEnd(world, threads, leaf)
+    const said = saidIn(leaf.text)
+    const end = nextEnd(world, threads, leaf, said?.job)
     if (!end) return 'thread-broken'
     threads.set(end.tag, end)
     landed.set(leaf.hash, leaf)
+    if (said?.photo) photos.push(said.photo)
   }
   const own = await tx.list<OwnEntry>('own')
   for (const entry of own) {
@@ -188,6 +192,7 @@ const takeStretch = async (
     const leaf = landed.get(entry.hash)
     if (leaf) await putOwn(tx, { ...entry, state: { is: 'kept', position: leaf.position, landed: true } })
   }
+  for (const said of photos) await markPhoto(tx, said)
   for (const end of threads.values()) await tx.put('threads', end.tag, end)
   for (const leaf of stretch.leaves) await tx.put('log', placeKey(leaf.position), leaf)
   await putMeta(tx, 'company-log', { frontier: stretch.frontier, note })
@@ -199,6 +204,7 @@ const nextEnd = (
   world: PhoneWorld,
   threads: ReadonlyMap<string, ThreadEndKept>,
   leaf: LogLeaf,
+  job: string | undefined,
 ): ThreadEndKept | undefined => {
   const bytes = readBase64(leaf.leaf)!
   const tag = toHex(bytes.slice(9, 25))
@@ -206,16 +212,39 @@ const nextEnd = (
   const end = kept && { tag: readHex(kept.tag)!, count: kept.count, last: readHex(kept.last)! }
   const next = continueThread(end, bytes, world.sha256)
   if (!next.ok) return undefined
-  const job = jobOf(leaf.text)
   const others = kept ? [] : [...threads.values()]
   const oneJob = job === undefined || kept?.job === undefined || kept.job === job
   if (!oneJob || (job !== undefined && others.some((t) => t.job === job))) return undefined
   return { tag, count: next.value.end.count, last: toHex(next.value.end.last), job: kept?.job ?? job }
 }
 
-/** The thread that an entry names; an entry of a later release names it too (SPEC L9). */
-const jobOf = (text: string | null): string | undefined => {
+type SaidOfPhoto = {
+  readonly hash: string
+  readonly mark: { readonly named: true } | { readonly arrived: true }
+}
+
+/**
+ * What the log's copy is kept by: the thread that an entry names (one of a later release names it too, SPEC L9), and
+ * whether it names a photo, or says that one arrived.
+ */
+const saidIn = (text: string | null): { job?: string; photo?: SaidOfPhoto } | undefined => {
   const plain = text === null ? undefined : readPlain(toUtf8(text))
-  if (!plain?.ok || typeof plain.value !== 'object' || !('job' in plain.value)) return undefined
-  return typeof plain.value.job === 'string' ? plain.value.job : undefined
+  if (!plain?.ok || !isRecord(plain.value)) return undefined
+  const { job, kind, body } = plain.value
+  const hash = isRecord(body) ? body.photo : undefined
+  const mark = kind === 'photo.taken' ? { named: true as const } : { arrived: true as const }
+  const ofPhoto = typeof hash === 'string' && (kind === 'photo.taken' || kind === 'photo.received')
+  return {
+    ...(typeof job === 'string' ? { job } : {}),
+    ...(ofPhoto ? { photo: { hash, mark } } : {}),
+  }
+}
+
+const isRecord = (value: Plain | undefined): value is { readonly [name: string]: Plain } =>
+  typeof value === 'object' && !Array.isArray(value)
+
+/** A photo that this phone keeps is sent again where the log goes on without saying that it arrived. */
+const markPhoto = async (tx: PhoneTx, { hash, mark }: SaidOfPhoto): Promise<void> => {
+  const photo = await tx.get<PhotoKept>('photos', hash)
+  if (photo) await tx.put('photos', hash, { ...photo, ...mark })
 }

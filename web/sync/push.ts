@@ -198,12 +198,23 @@ const goOnInEpoch = async (tx: PhoneTx, world: PhoneWorld, log: DeviceLog, epoch
   await putMeta(tx, 'device-log', { epoch, whole, answered: EMPTY_FRONTIER })
 }
 
-/** Entries that an older server could not read yet are sent again from the first of them on. */
+/** How long an entry that an older server could not read waits before it is sent again. Our choice. */
+const WAITING_AGAIN_MS = 10 * 60 * 1000
+
+/**
+ * Entries that an older server could not read yet are sent again from the first of them on; not at every sync, since all
+ * that came after them goes along.
+ */
 export const sendWaitingAgain = (world: PhoneWorld): Promise<void> =>
   world.store.transact(async (tx) => {
     const log = await getMeta(tx, 'device-log')
     if (!log) return
+    const before = await getMeta(tx, 'waiting-sent')
+    // A clock that was set back must not keep them waiting.
+    if (before !== undefined && Math.abs(world.now() - before) < WAITING_AGAIN_MS) return
     const all = await getOwn(tx, log.epoch, 0, log.answered.size)
     const first = all.find((own) => own.state.is === 'waits-for-server')
-    if (first) await goBackTo(tx, world, log, first.index)
+    if (!first) return
+    await putMeta(tx, 'waiting-sent', world.now())
+    await goBackTo(tx, world, log, first.index)
   })

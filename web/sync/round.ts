@@ -1,3 +1,4 @@
+import { keepEvidence } from './evidence.ts'
 import type { PhoneWorld } from './phone-world.ts'
 import { type PhotosOutcome, sendPhotos } from './photos.ts'
 import { type PullOutcome, pull } from './pull.ts'
@@ -25,14 +26,16 @@ export const syncRound = async (world: PhoneWorld): Promise<RoundOutcome> => {
   try {
     pushed = await pushAll(world)
     pulled = await pullAll(world)
-    if (pulled.is === 'does-not-hold') pushed = await showSeen(world)
+    if (pulled.is === 'does-not-hold' && pushed.is !== 'stopped') pushed = await showSeen(world)
     photos = await sendPhotos(world)
+    if (photos.stopped) await keepEvidence(world, photos.stopped.code)
     if (photos.sent > 0) pulled = await pullAll(world)
   } catch (error) {
     if (error instanceof WireDown) return { is: 'no-network', push: pushed, pull: pulled, photos }
     throw error
   }
-  const stopped = pushed.is === 'stopped' || pulled.is === 'stopped' || pulled.is === 'does-not-hold'
+  const doubtful = pulled.is === 'stopped' || pulled.is === 'does-not-hold'
+  const stopped = pushed.is === 'stopped' || doubtful || photos.stopped !== undefined
   return { is: stopped ? 'stopped' : 'synced', push: pushed, pull: pulled, photos }
 }
 

@@ -1,6 +1,6 @@
 import type { Kind } from '../../../api/domain/entry/registry.ts'
 import type { Answer, Answers } from './answer.ts'
-import { type FieldShape, fieldsOfKind } from './shape.ts'
+import { type FieldShape, fieldsOfKind, type Shape } from './shape.ts'
 
 /** What a kind's shape doesn't say of its form. Everything here has a plain answer for a kind that is not listed. */
 type FormOfKind = {
@@ -14,19 +14,22 @@ type FormOfKind = {
   readonly ahead?: true
   /** When it was said makes no difference to anyone: not asked. */
   readonly timeless?: true
+  /** There is one of it: no "save and another". */
+  readonly once?: true
 }
 
 const FORMS: { readonly [K in Kind]?: FormOfKind } = {
-  'customer.named': { timeless: true, first: ['phone'] },
-  'site.addressed': { timeless: true },
+  'customer.named': { once: true, timeless: true, first: ['phone'] },
+  'site.addressed': { once: true, timeless: true },
   'placement.planned': { timeless: true, fresh: ['placement', 'part'] },
   'mix.ordered': {
+    once: true,
     timeless: true,
     first: ['code', 'strength', 'air', 'slump', 'maxWaterCement', 'limit', 'siteWater'],
   },
-  'concrete.held': { timeless: true },
+  'concrete.held': { once: true, timeless: true },
   'balance.ordered': { first: ['needed', 'how'] },
-  'delivery.promised': { ahead: true, first: ['spacing'] },
+  'delivery.promised': { once: true, ahead: true, first: ['spacing'] },
   'base.checked': { first: ['part', 'remark'], carried: ['part'] },
   'depth.measured': { first: ['part', 'where'], carried: ['part'] },
   'weather.observed': {
@@ -44,13 +47,13 @@ const FORMS: { readonly [K in Kind]?: FormOfKind } = {
   'temperature.measured': { first: ['part'], carried: ['taking'] },
   'cylinders.made': { first: ['size', 'label', 'doneAt'], carried: ['taking'] },
   'strength.reported': { timeless: true, first: ['laboratory', 'reportedAt'], carried: ['laboratory'] },
-  'load.rejected': { first: ['words', 'who'] },
-  'load.accepted': { first: ['who'] },
-  'limit.waived': { first: ['words'] },
-  'ticket.signed': { first: ['curb'] },
-  'concrete.left': { first: ['to'] },
+  'load.rejected': { once: true, first: ['words', 'who'] },
+  'load.accepted': { once: true, first: ['who'] },
+  'limit.waived': { once: true, first: ['words'] },
+  'ticket.signed': { once: true, first: ['curb'] },
+  'concrete.left': { once: true, first: ['to'] },
   'admixture.added': { first: ['asked', 'added'] },
-  'loads.joined': { timeless: true },
+  'loads.joined': { once: true, timeless: true },
   'water.added': { first: ['stage', 'inDrum', 'asked'], carried: [] },
 }
 const PLAIN: FormOfKind = {}
@@ -70,17 +73,22 @@ export const formFields = (
   return folds ? { first: asked.filter(isFirst), more } : { first: asked, more: [] }
 }
 
-/** A new form's answers: none, but for new ids. */
+/** A new form's answers: none, but for new ids; of rows that need one, the first stands open. */
 export const startAnswers = (
   fields: readonly FieldShape[],
   fresh: readonly string[],
   newId: () => string,
 ): Answers =>
   Object.fromEntries(
-    fields.flatMap(({ name, shape }): [string, Answer][] =>
-      shape.is === 'id' && fresh.includes(name) ? [[name, { is: 'picked', value: newId() }]] : [],
-    ),
+    fields.flatMap(({ name, optional, shape }): [string, Answer][] => {
+      if (shape.is === 'id' && fresh.includes(name)) return [[name, { is: 'picked', value: newId() }]]
+      if (shape.is !== 'rows' || shape.of.is === 'id' || optional) return []
+      return [[name, { is: 'rows', rows: [startRow(shape.of, fresh, newId)] }]]
+    }),
   )
+
+export const startRow = (of: Shape, fresh: readonly string[], newId: () => string): Answer | undefined =>
+  of.is === 'fields' ? { is: 'fields', of: startAnswers(of.fields, fresh, newId) } : undefined
 
 const TESTER = ['taker', 'employer', 'instrument', 'certificate']
 

@@ -1,7 +1,7 @@
 import { Index, Show } from 'solid-js'
 import { usePhone } from '../../../state/phone.ts'
 import type { Answer } from '../../../state/shape/answer.ts'
-import { startAnswers } from '../../../state/shape/kind-form.ts'
+import { startRow } from '../../../state/shape/kind-form.ts'
 import { as, type FieldProps, useMark } from './field.ts'
 import { useForm } from './form-here.ts'
 import { ShapeField } from './ShapeField.tsx'
@@ -11,13 +11,7 @@ export const RowsField = (props: FieldProps<'rows'>) => {
   const { t, newId } = usePhone()
   const form = useForm()
   const wrong = useMark(t, props, () => '')
-  const fresh = (): Answer | undefined =>
-    props.shape.of.is === 'fields'
-      ? { is: 'fields', of: startAnswers(props.shape.of.fields, form.fresh, newId) }
-      : undefined
-  // What is needed once stands open for its first answer.
-  const first = props.shape.least > 0 ? [fresh()] : []
-  const rows = () => as('rows', props.answer)?.rows ?? first
+  const rows = () => as('rows', props.answer)?.rows ?? []
   const put = (after: readonly (Answer | undefined)[]) => props.onChange({ is: 'rows', rows: after })
   return (
     <fieldset class="nested">
@@ -51,7 +45,11 @@ export const RowsField = (props: FieldProps<'rows'>) => {
         <p class="field-wrong">⚠ {wrong()}</p>
       </Show>
       <Show when={rows().length < props.shape.most}>
-        <button type="button" class="second wide" onClick={() => put([...rows(), fresh()])}>
+        <button
+          type="button"
+          class="second wide"
+          onClick={() => put([...rows(), startRow(props.shape.of, form.fresh, newId)])}
+        >
           {t('addRow')}
         </button>
       </Show>

@@ -79,7 +79,7 @@ export const ShapeForm = <K extends Kind>(
         draft={ready}
         onOpen={() => setTried(true)}
         asks={read().unusual.size > 0 ? t('unusualAsk') : undefined}
-        onAnother={another}
+        onAnother={form.once ? undefined : another}
       >
         <Show when={saved()}>
           {(value) => (

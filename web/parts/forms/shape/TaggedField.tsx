@@ -1,7 +1,9 @@
 import { For, Show } from 'solid-js'
 import { usePhone } from '../../../state/phone.ts'
+import type { Answer } from '../../../state/shape/answer.ts'
 import type { Shape, TagShape } from '../../../state/shape/shape.ts'
 import { Choice } from '../../Choice.tsx'
+import { FieldList } from './FieldsField.tsx'
 import { as, codeWord, type FieldProps, useMark } from './field.ts'
 import { ShapeField } from './ShapeField.tsx'
 
@@ -58,6 +60,7 @@ const OneOfSeveral = (props: FieldProps<'tagged'>) => {
   const { t } = usePhone()
   const wrong = useMark(t, props, () => '')
   const answer = () => as('tagged', props.answer)
+  const fill = (of: Answer | undefined) => props.onChange({ is: 'tagged', tag: answer()?.tag ?? '', of })
   const content = () => props.shape.options.find((option) => option.tag === answer()?.tag)?.of
   const options = () => [
     ...props.shape.options.map(({ tag }) => ({ value: tag, label: codeWord(t, tag) })),
@@ -78,15 +81,21 @@ const OneOfSeveral = (props: FieldProps<'tagged'>) => {
         <p class="field-wrong">⚠ {wrong()}</p>
       </Show>
       <Show when={content()} keyed>
-        {(shape) => (
-          <ShapeField
-            {...props}
-            shape={shape}
-            optional={false}
-            answer={answer()?.of}
-            onChange={(of) => props.onChange({ is: 'tagged', tag: answer()?.tag ?? '', of })}
-          />
-        )}
+        {(shape) =>
+          shape.is === 'fields' ? (
+            <FieldList
+              fields={shape.fields}
+              under={`${props.path}/`}
+              label={props.label}
+              answers={as('fields', answer()?.of)?.of ?? {}}
+              onChange={(name, one) =>
+                fill({ is: 'fields', of: { ...as('fields', answer()?.of)?.of, [name]: one } })
+              }
+            />
+          ) : (
+            <ShapeField {...props} shape={shape} optional={false} answer={answer()?.of} onChange={fill} />
+          )
+        }
       </Show>
     </div>
   )
