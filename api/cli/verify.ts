@@ -2,7 +2,7 @@ import { open, readFile } from 'node:fs/promises'
 import path from 'node:path'
 import { parseArgs } from 'node:util'
 import { readVerifierKey } from '../domain/log/note.ts'
-import { sha256, verifySignature } from '../server/senses.ts'
+import { hashFile, sha256, verifySignature } from '../server/senses.ts'
 import { type Finding, isFailure } from '../verify/findings.ts'
 import type { Reader } from '../verify/reader.ts'
 import { type Verdict, verifyRecord } from '../verify/verify.ts'
@@ -59,7 +59,7 @@ const readArgs = (args: readonly string[]) => {
 
 const verifyFile = async (
   file: string,
-  more: Omit<Parameters<typeof verifyRecord>[1], 'sha256' | 'verify'>,
+  more: Omit<Parameters<typeof verifyRecord>[1], 'sha256' | 'hashFile' | 'verify'>,
 ): Promise<Verdict> => {
   const handle = await open(file, 'r')
   try {
@@ -73,7 +73,7 @@ const verifyFile = async (
         return buffer.subarray(0, bytesRead)
       },
     }
-    return await verifyRecord(reader, { sha256, verify: verifySignature, readPdfText, ...more })
+    return await verifyRecord(reader, { sha256, hashFile, verify: verifySignature, readPdfText, ...more })
   } finally {
     await handle.close()
   }

@@ -1,11 +1,22 @@
-import { createPublicKey, hash, type KeyObject, randomBytes, verify } from 'node:crypto'
+import { createHash, createPublicKey, hash, type KeyObject, randomBytes, verify } from 'node:crypto'
 import { joinBytes, toHex } from '../domain/log/encoding.ts'
 import type { RandomBytes, Sha256, VerifySignature } from '../domain/world.ts'
+import type { HashFile } from '../verify/archive.ts'
 
 export const sha256: Sha256 = (bytes) => {
   // In one call: no hash object for each of the many small things that a log hashes.
   const digest = hash('sha256', bytes, 'buffer')
   return new Uint8Array(digest.buffer, digest.byteOffset, digest.byteLength)
+}
+
+export const hashFile: HashFile = () => {
+  const running = createHash('sha256')
+  return {
+    add: (part) => {
+      running.update(part)
+    },
+    end: async () => new Uint8Array(running.digest()),
+  }
 }
 
 export const random: RandomBytes = (length) => new Uint8Array(randomBytes(length))

@@ -1,8 +1,7 @@
 import { toHex } from '../domain/log/encoding.ts'
-import type { Sha256 } from '../domain/world.ts'
 import { crc32 } from './crc32.ts'
 import type { Report } from './findings.ts'
-import type { Reader } from './reader.ts'
+import { partsOf, type Reader, readAhead } from './reader.ts'
 import { readZip, type Zip } from './zip.ts'
 
 /** The record's files: each was read once, and its hash and CRC taken. */
@@ -16,21 +15,44 @@ export type Archive = {
   readonly bytes: (name: string) => Promise<Uint8Array | undefined>
 }
 
-/** Files up to this size are kept; photos are read again where they are needed. */
-const KEPT_BYTES = 1024 * 1024
+/** A SHA-256 that is given its bytes part by part; the last part may be the only one. */
+export type FileHash = {
+  readonly add: (part: Uint8Array) => void
+  readonly end: () => Promise<Uint8Array>
+}
+/** Begins the hash of a file of so many bytes: what suits a small one may not suit a large one. */
+export type HashFile = (size: number) => FileHash
+
+/** A photo's slice in memory at a time. */
+const PART_BYTES = 4 * 1024 * 1024
+/** What is fetched at once where many small files lie side by side. */
+const AHEAD_BYTES = 256 * 1024
+/** Small files are kept, up to so much in all; others are read again where they are needed. */
+const KEPT_EACH = 64 * 1024
+const KEPT_IN_ALL = 48 * 1024 * 1024
 
 /** SPEC L37; each thing that is off is a `zip-malformed` of the member that it concerns. */
-export const openArchive = async (reader: Reader, sha256: Sha256, report: Report): Promise<Archive> => {
+export const openArchive = async (source: Reader, hashFile: HashFile, report: Report): Promise<Archive> => {
+  const reader = readAhead(source, AHEAD_BYTES)
   const { members, faults } = await readZip(reader).catch(beyondTheFile)
   for (const { name, detail } of faults) report('zip-malformed', name, detail)
   const byName = new Map(members.map((member) => [member.name, member]))
   const hashes = new Map<string, string>()
   const kept = new Map<string, Uint8Array>()
+  let keptInAll = 0
   for (const { name, offset, size, crc } of members) {
-    const bytes = await reader.read(offset, size)
-    if (crc32(bytes) !== crc) report('zip-malformed', name, 'its CRC is not that of its bytes')
-    hashes.set(name, toHex(sha256(bytes)))
-    if (size <= KEPT_BYTES) kept.set(name, bytes)
+    const hash = hashFile(size)
+    let found = 0
+    for await (const part of partsOf(reader, offset, size, PART_BYTES)) {
+      hash.add(part)
+      found = crc32(part, found)
+      if (size <= KEPT_EACH && part.length === size && keptInAll + size <= KEPT_IN_ALL) {
+        kept.set(name, part)
+        keptInAll += size
+      }
+    }
+    if (found !== crc) report('zip-malformed', name, 'its CRC is not that of its bytes')
+    hashes.set(name, toHex(await hash.end()))
   }
   return {
     isZip: members.length > 0 || (await beginsAsZip(reader)),

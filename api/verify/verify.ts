@@ -2,7 +2,7 @@ import { toHex } from '../domain/log/encoding.ts'
 import type { NoteKey } from '../domain/log/note.ts'
 import type { ReadManifest } from '../domain/record/manifest.ts'
 import type { Sha256, VerifySignature } from '../domain/world.ts'
-import { openArchive } from './archive.ts'
+import { type HashFile, openArchive } from './archive.ts'
 import { type CheckedProof, checkAuthors, checkForks } from './authors.ts'
 import { checkCompany, checkFounding, checkQuotedLinks, type Quoted } from './company.ts'
 import type { Context } from './context.ts'
@@ -21,7 +21,10 @@ import { checkSlip, type GivenSlip } from './slip.ts'
 import { checkThread, type Thread } from './thread.ts'
 
 export type VerifySenses = {
+  /** For the many small things that a log hashes. */
   readonly sha256: Sha256
+  /** For the record's files, some of them large. */
+  readonly hashFile: HashFile
   readonly verify: VerifySignature
   /** Without it the PDF's text is not compared, and the answer says so. */
   readonly readPdfText?: ReadPdfText
@@ -74,7 +77,7 @@ const NOTHING: Verdict['checked'] = {
 export const verifyRecord = async (record: Uint8Array | Reader, senses: VerifySenses): Promise<Verdict> => {
   const { findings, report } = collectFindings()
   const reader = record instanceof Uint8Array ? readerOf(record) : record
-  const archive = await openArchive(reader, senses.sha256, report)
+  const archive = await openArchive(reader, senses.hashFile, report)
   if (!archive.isZip)
     return { holds: false, findings, keySource: senses.logKey ? 'given' : 'none', checked: NOTHING }
   const notes = noteOpener(senses)

@@ -11,7 +11,7 @@ import {
   writeSums,
 } from '../../api/domain/record/manifest.ts'
 import { type Member, writeZip } from '../../api/server/record/write-zip.ts'
-import { sha256, verifySignature } from '../../api/server/senses.ts'
+import { hashFile, sha256, verifySignature } from '../../api/server/senses.ts'
 import { readerOf } from '../../api/verify/reader.ts'
 import { type Verdict, type VerifySenses, verifyRecord } from '../../api/verify/verify.ts'
 import { readZip } from '../../api/verify/zip.ts'
@@ -76,7 +76,7 @@ export const signManifest = async (files: Files, log: ScriptedLog, text: string)
 export { manifestText }
 
 export const verify = (record: Uint8Array, more: Partial<VerifySenses> = {}): Promise<Verdict> =>
-  verifyRecord(record, { sha256, verify: verifySignature, ...more })
+  verifyRecord(record, { sha256, hashFile, verify: verifySignature, ...more })
 
 /** With the page's text too, which takes a while. */
 export const verifyAll = (record: Uint8Array, more: Partial<VerifySenses> = {}): Promise<Verdict> =>

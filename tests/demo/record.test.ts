@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { readPdfText } from '../../api/cli/pdf-text.ts'
 import type { RecordModel } from '../../api/domain/record/model.ts'
 import { makeRecord } from '../../api/server/record/make-record.ts'
-import { sha256, verifySignature } from '../../api/server/senses.ts'
+import { hashFile, sha256, verifySignature } from '../../api/server/senses.ts'
 import { verifyRecord } from '../../api/verify/verify.ts'
 import { type Files, textOf, unpack } from '../damage/record-kit.ts'
 import { buildDemo, type DemoHouse, modelOf } from './demo-house.ts'
@@ -39,7 +39,7 @@ describe.each(['en', 'es'] as const)('the demonstration’s record in %s', (lang
   })
 
   test('[L41] holds, with every entry, author, photo, figure and the page’s text checked', async () => {
-    const verdict = await verifyRecord(record, { sha256, verify: verifySignature, readPdfText })
+    const verdict = await verifyRecord(record, { sha256, hashFile, verify: verifySignature, readPdfText })
     expect(verdict.findings).toEqual([])
     expect(verdict).toMatchObject({
       holds: true,
