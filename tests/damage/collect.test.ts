@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { canonicalJson } from '../../api/domain/log/bytes.ts'
 import { toBase64 } from '../../api/domain/log/encoding.ts'
+import type { RecordModel } from '../../api/domain/record/model.ts'
 import { pageLines, pageOf } from '../../api/domain/record/page/page.ts'
 import { chooseHeads } from '../../api/server/record/choose-heads.ts'
 import type { DeviceLeafRow, HeadRow, LeafRow } from '../../db/log-store/log-store.ts'
@@ -97,6 +98,24 @@ describe('what a record quotes and holds', () => {
     })
     const verdict = await verifyAll(await recordBytes(good))
     expect([said(verdict), verdict.checked.quoted]).toEqual([[], 7])
+  })
+
+  test('[L43] quotes a person who logged nothing but is named in the job: who asked for the water', async () => {
+    const good = await makeGoodLog({ words: 'named' })
+    const beto = good.log.leaves
+      .map(({ bytes }) => JSON.parse(new TextDecoder().decode(bytes!)))
+      .find(({ kind, body }) => kind === 'person.added' && body.name === 'Beto')
+    await good.pushMore(
+      good.make(
+        'water.added',
+        { load: beto.id, amount: { is: 'none' }, asked: { person: beto.body.person } },
+        '11:30',
+      ),
+    )
+    const record = await unpack(await recordBytes(good))
+    expect(
+      (JSON.parse(textOf(record, 'record.json')) as RecordModel).people.map(({ name }) => name),
+    ).toContain('Beto')
   })
 
   test('[L41.9] holds no photo whose arrival the log does not know, and the page says so', async () => {

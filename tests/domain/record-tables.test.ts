@@ -77,6 +77,7 @@ describe('an expert with the tables alone', () => {
     expect(figure.ratio_last).toBe(ratio(first + after / inDrum))
     expect(figure.ratio_whole).toBe(ratio(first + after / yards))
     expect([figure.ratio_first, figure.ratio_last, figure.ratio_whole]).toEqual(['0.441', '0.464', '0.456'])
+    expect(number(figure.may_add_gal)).toBe(number(ticketOf.may_add))
     expect(number(figure.over_gal)).toBe(before + after - number(ticketOf.may_add))
     expect(figure.verdict).toBe('outside')
   })
