@@ -33,7 +33,13 @@ export const takePush =
     }
     if (from.withdrawn) {
       await setAsidePush(draft, device, push)
-      return { ok: true, verdicts: push.entries.map(() => ({ is: 'set-aside' })), size: 0 }
+      const verdicts: PushVerdict[] = []
+      for (const { hash } of push.entries) {
+        // What was kept before the device was withdrawn gets the same answer again (SPEC L45).
+        const position = await draft.positionOf(hash)
+        verdicts.push(position === undefined ? { is: 'set-aside' } : { is: 'kept', position })
+      }
+      return { ok: true, verdicts, size: 0 }
     }
     const place = await placeOf(draft, device, push, senses)
     if (!place.ok) return place
