@@ -6,9 +6,6 @@ import { readNote, signNote } from '../../api/domain/log/note.ts'
 import { createApp } from '../../api/server/app.ts'
 import { signingKey } from '../../api/server/keys.ts'
 import { sha256 } from '../../api/server/senses.ts'
-import type { Append, LogStore } from '../../db/log-store/log-store.ts'
-import type { Stores } from '../../db/log-store/stores.ts'
-import { createMemoryStore } from '../../db/memory/memory-store.ts'
 import { phoneEntries } from '../../web/sync/entries.ts'
 import {
   getMeta,
@@ -22,6 +19,7 @@ import type { PhoneStore } from '../../web/sync/phone-store.ts'
 import { syncRound } from '../../web/sync/round.ts'
 import { createMemoryPhoneStore } from '../kit/memory-phone-store.ts'
 import { createPhone, createWire, type Phone } from '../kit/phone.ts'
+import { recording, replay } from '../kit/replay.ts'
 import {
   entryText,
   hashOf,
@@ -256,39 +254,6 @@ describe('[L25] a phone that was copied or restored goes on in a new epoch, and 
     expect(own.every((entry) => entry.state.is === 'kept' && entry.state.landed)).toBe(true)
   })
 })
-
-type Step = { readonly company: string; readonly origin: string | undefined; readonly rows: Append }
-
-/** A store that keeps each transaction, so that another can be brought to where this one was. */
-const recording = (): { stores: Stores; steps: Step[] } => {
-  const steps: Step[] = []
-  const stores = createMemoryStore()
-  const transact: LogStore['transact'] = (company, fn) =>
-    stores.log.transact(company, async (tx) => {
-      let origin: string | undefined
-      return fn({
-        ...tx,
-        found: async (row) => {
-          origin = row.origin
-          await tx.found(row)
-        },
-        append: async (rows) => {
-          steps.push({ company, origin, rows })
-          await tx.append(rows)
-        },
-      })
-    })
-  return { stores: { ...stores, log: { ...stores.log, transact } }, steps }
-}
-const replay = async (steps: readonly Step[], accounts: Stores['accounts']): Promise<Stores> => {
-  const stores = createMemoryStore()
-  for (const { company, origin, rows } of steps)
-    await stores.log.transact(company, async (tx) => {
-      if (origin !== undefined) await tx.found({ origin })
-      await tx.append(rows)
-    })
-  return { ...stores, accounts }
-}
 
 describe('[L49] a server shown a later checkpoint of its own stops for that company and keeps the note', () => {
   /** A server with two phones in step, and another that was restored from a backup of it. */

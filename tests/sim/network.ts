@@ -1,4 +1,4 @@
-import { type Wire, WireDown, type WireRequest } from '../../web/sync/wire.ts'
+import { type Wire, type WireAnswer, WireDown, type WireRequest } from '../../web/sync/wire.ts'
 import type { Chance } from '../kit/chance.ts'
 import type { Turns } from './turns.ts'
 
@@ -10,12 +10,24 @@ export type Weather = {
   readonly answerLost: number
   /** Arrives twice: once now, once when nobody waits for it. */
   readonly twice: number
-  /** Arrives cut short. */
+  /** Arrives cut short, as a whole body or as one that breaks off. */
   readonly cut: number
+  /** The answer arrives cut short. */
+  readonly answerCut: number
+  /** Answered by what was answered to the same question before. */
+  readonly stale: number
 }
-export const FINE: Weather = { lost: 0, answerLost: 0, twice: 0, cut: 0 }
+export const FINE: Weather = { lost: 0, answerLost: 0, twice: 0, cut: 0, answerCut: 0, stale: 0 }
+export const ROUGH: Weather = {
+  lost: 0.06,
+  answerLost: 0.1,
+  twice: 0.06,
+  cut: 0.03,
+  answerCut: 0.02,
+  stale: 0.05,
+}
 
-/** A wire that loses, doubles, cuts and delays. Delay is the turn at which the request is let through. */
+/** A wire that loses, doubles, cuts and delays. Delay is the turn at which the request, or its answer, is let through. */
 export const createRoughWire = (given: {
   readonly name: string
   readonly wire: Wire
@@ -24,6 +36,7 @@ export const createRoughWire = (given: {
   readonly weather: () => Weather
 }): Wire => {
   const { name, wire, turns, chance, weather } = given
+  const before = new Map<string, WireAnswer>()
   return async (request) => {
     await turns.gate(`${name} ${request.method} ${request.path.split('?')[0]}`)
     const now = weather()
@@ -33,9 +46,14 @@ export const createRoughWire = (given: {
       await wire(cutShort(request, chance))
       throw new WireDown('cut')
     }
+    const kept = before.get(request.path)
+    if (kept && chance.chance(now.stale)) return kept
     const answer = await wire(request)
+    if (request.method === 'GET' && answer.status === 200) before.set(request.path, answer)
+    if (now === FINE) return answer
     await turns.gate(`${name} answer`)
     if (chance.chance(weather().answerLost)) throw new WireDown('answer lost')
+    if (chance.chance(weather().answerCut)) return { ...answer, body: cutBytes(answer.body, chance) }
     return answer
   }
 }
@@ -44,6 +62,9 @@ const later = async (turns: Turns, name: string, wire: Wire, request: WireReques
   await turns.gate(`${name} again`)
   await wire(request).catch(() => {})
 }
+
+const cutBytes = (bytes: Uint8Array, chance: Chance): Uint8Array =>
+  bytes.slice(0, chance.below(bytes.length || 1))
 
 const cutShort = (request: WireRequest, chance: Chance): WireRequest => {
   const body = request.body

@@ -9,6 +9,8 @@ export type Turns = {
   gate(name: string): Promise<void>
   /** Opens gates until the task is done. Throws where nothing can go on any more. */
   until<T>(task: Promise<T>): Promise<T>
+  /** Opens all gates until none is left: nobody may be left waiting in what outlives the day. */
+  end(): Promise<void>
   /** What was let through, in order: two runs of one seed are compared by it. */
   readonly taken: string[]
 }
@@ -51,6 +53,15 @@ export const createTurns = (chance: Chance): Turns => {
         before = -1
       }
       return finished
+    },
+    end: async () => {
+      for (let quiet = 0; quiet < QUIET; quiet++) {
+        await breathe()
+        for (const gate of gates.splice(0)) {
+          gate.open()
+          quiet = 0
+        }
+      }
     },
   }
 }
