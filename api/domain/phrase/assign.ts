@@ -60,6 +60,8 @@ const isCue = (items: readonly Item[], i: number): boolean =>
     'limit',
     'mix',
     'forms',
+    'u-yd',
+    'u-gal',
   ) ||
   takesTime(items, i)
 
@@ -129,6 +131,7 @@ const assign = (sentence: Sentence, amount: Amount): boolean => {
   const { items } = sentence
   if (amount.unit === 'foreign' || amount.unit === 'number-bar' || amount.unit === 'u-ft') return false
   if (assignTimeSpan(sentence, amount)) return true
+  if (asLimit(sentence, amount)) return true
   if (assignCylinders(sentence, amount)) return true
   const before = cueBefore(sentence, amount)
   if (before && isTerm(items[before.at], 'correct') && replaceLast(sentence, amount, before.at)) return true
@@ -145,6 +148,18 @@ const assign = (sentence: Sentence, amount: Amount): boolean => {
   if (assignYards(sentence, amount)) return true
   if (assignWater(sentence, amount, before?.at)) return true
   return fromUnit(sentence, amount)
+}
+
+/** `spec calls for a four inch slump`: what is asked of the concrete is no reading of it. */
+const asLimit = (sentence: Sentence, amount: Amount): boolean => {
+  const { items } = sentence
+  const limit = items.findIndex(
+    (item, i) => i < amount.at && item.seg === amount.seg && isTerm(item, 'limit'),
+  )
+  if (limit < 0 || amount.unit === 'u-gal' || amount.unit === 'u-yd') return false
+  sentence.usedAmounts.add(amount)
+  mention(sentence, { kind: 'note', about: 'limit' }, amount.at)
+  return true
 }
 
 /** A word straight before the number that surely takes it, so that what follows has its own number. */
@@ -212,6 +227,11 @@ const fromCue = (sentence: Sentence, amount: Amount, cue: number, after: boolean
     return draft ? take(sentence, amount, draft, cue) : false
   }
   if (isTerm(item, 'load')) return false
+  if (isTerm(item, 'u-yd', 'u-gal') && items[cue - 1]?.is !== 'num' && amount.at - cue <= 2) {
+    // `yards is nine`.
+    const draft = asReading(isTerm(item, 'u-yd') ? 'load.volume' : 'load.water_added', amount)
+    return draft ? take(sentence, amount, draft, cue) : false
+  }
   if (isTerm(item, 'water', 'of-water', 'water-act')) return assignWater(sentence, amount, cue)
   if (takesTime(items, cue)) return timeOf(sentence, amount, cue)
   return false

@@ -1,5 +1,6 @@
 import { wordOf } from './amounts.ts'
 import { setTime } from './events.ts'
+import type { Stage } from './facts.ts'
 import { isTerm } from './items.ts'
 import { type Mention, ofSentence, type Sentence } from './sentence.ts'
 
@@ -73,22 +74,24 @@ export const readStages = (sentence: Sentence): void => {
 }
 
 /** `before was three, after was five`: without the word water, where both are said. */
-const bareStage = ({ items }: Sentence, { draft, at, seg }: Mention): void => {
-  const clause = (i: number) => items[i]!.seg === seg
-  const before = items.findIndex((item, i) => clause(i) && isTerm(item, 'before') && Math.abs(i - at) <= 4)
-  const after = items.findIndex(
-    (item, i) =>
-      clause(i) &&
-      isTerm(item, 'after') &&
-      /^(?:after|afterward|afterwards|despues)$/.test(wordOf(item) ?? '') &&
-      Math.abs(i - at) <= 4,
-  )
+const bareStage = ({ items, amounts }: Sentence, { draft, at, seg }: Mention): void => {
   const both =
     items.some((item) => isTerm(item, 'before', 'before-water')) &&
     items.some((item) => isTerm(item, 'after', 'after-water'))
   if (!both) return
-  if (before >= 0) draft.stage = 'before_water'
-  else if (after >= 0) draft.stage = 'after_water'
+  const end = amounts.find((a) => a.at === at)?.end ?? at + 1
+  const stageAt = (i: number): Stage | undefined => {
+    const item = items[i]
+    if (!item || item.seg !== seg) return undefined
+    if (isTerm(item, 'before')) return 'before_water'
+    return isTerm(item, 'after') && /^(?:after|afterwards?|despues)$/.test(wordOf(item) ?? '')
+      ? 'after_water'
+      : undefined
+  }
+  // `five before and seven after`: what follows the number straight away counts first.
+  const stage =
+    stageAt(end) ?? [1, 2, 3, 4].map((back) => stageAt(at - back)).find((one) => one !== undefined)
+  if (stage) draft.stage = stage
 }
 
 /** A time that no event took belongs to the water or the reading of its clause. */

@@ -132,6 +132,8 @@ const spanish = (tokens: readonly Token[], i: number): ClockAt | undefined => {
     return part && text(tokens, part.to - 1) !== '' ? part : undefined
   }
   if (text(tokens, i) === 'a' && /^las?$/.test(text(tokens, i + 1))) return spanish(tokens, i + 1)
+  const one = text(tokens, i) === 'una' && /^(?:de|a|desde|hasta)$/.test(text(tokens, i - 1))
+  if (one && /^(?:y|a)$/.test(text(tokens, i + 1))) return spanishTail(tokens, 1, i + 1)
   const las = /^las?$/.test(text(tokens, i))
   if (!las) return undefined
   if (text(tokens, i) === 'la' && !/^(?:una|1)$/.test(text(tokens, i + 1))) return undefined
@@ -200,7 +202,7 @@ const marked = (tokens: readonly Token[], i: number): ClockAt | undefined => {
   if (mark === 'on' && text(tokens, at + 1) === 'the' && /^(?:dot|nose)$/.test(text(tokens, at + 2)))
     return { ...clock, to: at + 3 }
   if (mark === 'en' && text(tokens, at + 1) === 'punto') return { ...clock, to: at + 2 }
-  if (mark === 'sharp' || mark === 'hours') return { ...clock, to: at + 1 }
+  if (mark === 'sharp' || (mark === 'hours' && run.at(-1)!.value >= 100)) return { ...clock, to: at + 1 }
   return undefined
 }
 

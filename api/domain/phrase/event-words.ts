@@ -24,7 +24,15 @@ export const eventWord = (items: readonly Item[], i: number): EventWord | undefi
   if (item.is !== 'term') return undefined
   const base = { at: i, seg: item.seg }
   // `slump came in at five`: a result, no truck.
-  if (/^came/.test(item.text) && items.slice(Math.max(0, i - 3), i).some((x) => isTerm(x, 'slump', 'air', 'concrete', 'concrete-temperature', 'density', 'air-temperature'))) return undefined
+  if (
+    /^came in/.test(item.text) &&
+    items
+      .slice(Math.max(0, i - 3), i)
+      .some((x) =>
+        isTerm(x, 'slump', 'air', 'concrete', 'concrete-temperature', 'density', 'air-temperature'),
+      )
+  )
+    return undefined
   for (const name of FINISHING) {
     if (has(item, `${name}-ing`)) return { ...base, what: { name }, form: 'going-on' }
     if (has(item, `${name}-past`)) return { ...base, what: { name }, form: 'done' }

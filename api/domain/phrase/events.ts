@@ -5,6 +5,7 @@ import type { EventName, Phase } from './facts.ts'
 import { type Item, isTerm } from './items.ts'
 import { type Draft, mention, ofSentence, type Sentence, type TimeSaid } from './sentence.ts'
 import { AREA_BEFORE } from './vocabulary/particles.ts'
+import { FINISHING } from './vocabulary/term.ts'
 
 type Heard = {
   readonly at: number
@@ -51,18 +52,21 @@ export const readEvents = (sentence: Sentence): void => {
 type Read = Heard & { readonly to: number }
 
 const isFuture = (items: readonly Item[], i: number): boolean =>
-  items.some((item) => isTerm(item, 'plan') && /^(?:tomorrow|manana|pasado manana|next week|tonight)/.test(wordOf(item) ?? '')) ||
-  near(items, i - 5, i, 'plan', 'almost', 'ask') >= 0 &&
-  items
-    .slice(Math.max(0, i - 5), i)
-    .some(
-      (item) =>
-        (isTerm(item, 'plan', 'almost', 'ask') &&
-          item.seg === items[i]!.seg &&
-          !isTerm(item, 'approx', 'ordered', 'minutes-out') &&
-          !/^(?:by|maybe|could|would|if|should|need|want|go ahead)$/.test(wordOf(item) ?? '')) ||
-        /^(?:maybe)$/.test(''),
-    )
+  items.some(
+    (item) =>
+      isTerm(item, 'plan') && /^(?:tomorrow|manana|pasado manana|next week|tonight)/.test(wordOf(item) ?? ''),
+  ) ||
+  (near(items, i - 5, i, 'plan', 'almost', 'ask') >= 0 &&
+    items
+      .slice(Math.max(0, i - 5), i)
+      .some(
+        (item) =>
+          (isTerm(item, 'plan', 'almost', 'ask') &&
+            item.seg === items[i]!.seg &&
+            !isTerm(item, 'approx', 'ordered', 'minutes-out') &&
+            !/^(?:by|maybe|could|would|if|should|need|want|go ahead)$/.test(wordOf(item) ?? '')) ||
+          /^(?:maybe)$/.test(''),
+      ))
 
 const isDenied = (items: readonly Item[], i: number): boolean => {
   const { seg } = items[i]!
@@ -130,7 +134,7 @@ const readFinishing = (items: readonly Item[], word: EventWord, name: EventName)
   const inMinutes = items
     .slice(at + 1, at + 4)
     .some((item, k) => wordOf(item) === 'in' && items[at + 2 + k]?.is === 'num')
-  if (inMinutes) return undefined
+  if (inMinutes || (form !== 'done' && wordOf(items[at + 1]) === 'next')) return undefined
   if (inSeg(start) || (inSeg(startAfter) && form === 'thing'))
     return made('start', form === 'going-on' || form === 'thing' ? 'now' : 'not-stated')
   if (inSeg(end))
@@ -171,6 +175,9 @@ const readFinishing = (items: readonly Item[], word: EventWord, name: EventName)
 const isPlainOn = (items: readonly Item[], i: number): boolean =>
   /^(?:on|in|down|at)$/.test(wordOf(items[i]) ?? '')
 
+const stepOf = (item: Item): EventName | undefined =>
+  FINISHING.find((name) => isTerm(item, name, `${name}-ing`, `${name}-past`))
+
 const LOAD_SUBJECT = /^(?:he|truck|mixer|driver|load|and|trompo|camion|olla|one|hes|him)$/
 
 const readLoadEvent = (items: readonly Item[], word: EventWord): Read | undefined => {
@@ -200,7 +207,10 @@ const readLoadEvent = (items: readonly Item[], word: EventWord): Read | undefine
     const who = items[/^(?:s|is|are)$/.test(wordOf(items[at - 1]) ?? '') ? at - 2 : at - 1]
     const stands =
       who !== undefined &&
-      (who.is === 'load' || who.is === 'num' || isTerm(who, 'truck', 'driver', 'load') || /^(?:he s|she s|he is)$/.test(wordOf(who) ?? ''))
+      (who.is === 'load' ||
+        (who.is === 'num' && who !== items[at - 1]) ||
+        isTerm(who, 'truck', 'driver', 'load') ||
+        /^(?:he s|she s|he is)$/.test(wordOf(who) ?? ''))
     if (isTerm(item, 'here')) return made(kind, just || stands ? 'now' : 'nothing')
     const subject = items
       .slice(Math.max(0, at - 3), at)
@@ -258,22 +268,24 @@ const startOrEnd = (items: readonly Item[], word: EventWord, now: boolean): Read
       /^(?:starting|starting to|beginning|beginning to|just starting|empezando|empezando a|comenzando)/.test(
         wordOf(item) ?? '',
       )
-    const done = !begins && /^(?:done|all done|is done|got done|through)/.test(wordOf(item) ?? '')
+    const done = !begins && /^(?:done|all done|is done|got done|through|acab\w+ de)/.test(wordOf(item) ?? '')
     return { at, seg, draft: { kind }, without: now || present || done ? 'now' : 'not-stated', to: pour + 1 }
   }
   if (other || future) return undefined
+  // `rain started at three and quit at four`: the step that was named before goes on.
+  const step = items.findLastIndex((x, i) => i < at && i >= at - 12 && stepOf(x) !== undefined)
+  if (step >= 0 && stepOf(items[step]!) !== undefined) {
+    if (at - step <= 4 && items[step]!.seg === seg) return undefined
+    return {
+      at,
+      seg,
+      draft: { kind: 'event', name: stepOf(items[step]!)!, phase: begins ? 'start' : 'end' },
+      without: 'nothing',
+      to: at + 1,
+    }
+  }
   // Bare `started nine forty-five`: a time and nothing else beside it.
-  const named = items
-    .slice(Math.max(0, at - 4), at)
-    .some(
-      (x) =>
-        x.seg === seg &&
-        x.is === 'term' &&
-        [...x.terms].some((t) =>
-          /^(?:strike_off|float|edging|jointing|broom|cure_applied|saw_cut|rain|bleed)/.test(t),
-        ),
-    )
-  return named ? undefined : { at, seg, draft: { kind }, without: 'nothing', to: at + 1 }
+  return { at, seg, draft: { kind }, without: 'nothing', to: at + 1 }
 }
 
 /** Each event takes the time next to it: the one after it, else the one before it. */
@@ -290,7 +302,9 @@ const giveTimes = (sentence: Sentence, heard: readonly Heard[]): void => {
     const exact = sorted.find((event) => event.at === time.of)
     const owner =
       exact ??
-      sorted.find((event) => time.of! > event.at && time.of! <= event.at + 4 && items[time.of!]!.seg === event.seg)
+      sorted.find(
+        (event) => time.of! > event.at && time.of! <= event.at + 4 && items[time.of!]!.seg === event.seg,
+      )
     if (owner && !timed.has(owner)) bound(owner, time)
   }
   const leads =

@@ -131,7 +131,8 @@ const readRun = (tokens: readonly Token[], i: number, before: Item | undefined):
   while (run.length < 12) {
     const size = matchTerm(tokens, at)?.terms
     if (size?.has('u-4x8') || size?.has('u-6x12')) break
-    const numeral = readNumeral(tokens, at) ?? (run.length === 0 ? alone(tokens, at) : undefined)
+    const numeral =
+      readNumeral(tokens, at) ?? (run.length === 0 && before?.is !== 'num' ? alone(tokens, at) : undefined)
     if (!numeral || numeral.is === 'clock') break
     if (run.length > 0 && numeral.from > at) break
     run.push(numeral)
@@ -213,9 +214,18 @@ const readLoad = (tokens: readonly Token[], i: number): { load: number; to: numb
     return { load: ordinal, to: i + 1 }
   if (/^(?:number|numero)$/.test(first)) {
     const n = readNumeral(tokens, i + 1)
-    if (n?.digits && n.value >= 1 && n.value <= 20 && LOADS.has(tokens[n.to]?.text ?? ''))
+    if (
+      n?.digits &&
+      n.value >= 1 &&
+      n.value <= 20 &&
+      LOADS.has(tokens[n.to]?.text ?? '') &&
+      tokens[n.to]?.text !== 'one'
+    )
       return { load: n.value, to: n.to + 1 }
   }
+  // Written short: L2.
+  if (first === 'l' && tokens[i + 1]?.is === 'digits' && tokens[i + 1]!.joined && /^\d{1,2}$/.test(next))
+    return { load: Number(next), to: i + 2 }
   if (LOAD_WORDS.has(first)) {
     let at = i + 1
     if (/^(?:number|numero|#|no)$/.test(tokens[at]?.text ?? '') && readNumeral(tokens, at + 1)) at += 1

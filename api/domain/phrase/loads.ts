@@ -18,7 +18,9 @@ export const giveLoads = (sentence: Sentence): void => {
       after &&
       (after.seg === seg || (!facts.some((f) => f.seg === after.seg && f.at !== at) && named[0] === after))
     // A load at the end of the clause before belongs there: `slump four on load two, load three was five`.
-    const load = before.at(-1)?.load ?? (own ? after.load : undefined) ?? talk.load
+    const here =
+      before.at(-1)?.seg === seg ? before.at(-1)?.load : after?.seg === seg ? after.load : undefined
+    const load = here ?? before.at(-1)?.load ?? (own ? after.load : undefined) ?? talk.load
     if (
       load !== undefined &&
       draft.kind !== 'reading.wind' &&

@@ -40,6 +40,7 @@ const endsClause = ({ items }: Sentence, amount: Amount): boolean => {
   return (
     !next ||
     next.is === 'comma' ||
+    (isTerm(next, 'to-or') && items[amount.end + 1]?.is !== 'num') ||
     (next.is === 'word' &&
       /^(?:even|flat|now|to|for|then|here|y|ok|okay|solid|boys|guys|all|ready|for)$/.test(next.text)) ||
     isTerm(next, 'now', 'approx', 'and-then', 'ask', 'driver', 'this')
@@ -86,7 +87,12 @@ const again = (sentence: Sentence, amount: Amount): Draft | undefined => {
       .slice(amount.end, amount.end + 2)
       .some((i) => isTerm(i, 'after-water', 'before-water', 'after', 'before', 'now'))
   if (!said || (near.some((i) => isTerm(i, 'at')) && clockOfRun(amount.run) === undefined)) return undefined
-  if (near.some((i) => isTerm(i, 'ask', 'water-act', 'arrived', 'start', 'end', 'chatter'))) return undefined
+  if (
+    near.some(
+      (i) => i.seg === amount.seg && isTerm(i, 'ask', 'water-act', 'arrived', 'start', 'end', 'chatter'),
+    )
+  )
+    return undefined
   const draft = asReading(last.draft.kind, amount)
   if (!draft) return undefined
   const checked = clause.some((i) => isTerm(i, 'again'))

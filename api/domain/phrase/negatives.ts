@@ -45,6 +45,12 @@ const deny = (sentence: Sentence, i: number, end: number): boolean => {
   const stretch = items.slice(i, end)
   const from = items.findIndex((item) => item.seg === items[i]!.seg && item.is !== 'comma')
   const before = items.slice(Math.max(from, i - 6), i)
+  // `don't add any water` is an order.
+  if (wordOf(items[i]) === 'not' && wordOf(items[i - 1]) === 'do' && (i < 2 || items[i - 2]!.is === 'comma'))
+    return false
+  // `water: none`.
+  if (before.length === 0 && items[i - 1]?.is === 'comma' && isTerm(items[i - 2], 'water'))
+    before.push(items[i - 2]!)
   if (stretch.some((item) => isTerm(item, 'bleed', 'gone', 'rain'))) return false
   // `water none`, `added nothing`; `load three none` answers the water question where water is the talk.
   const water =
@@ -72,7 +78,11 @@ const deny = (sentence: Sentence, i: number, end: number): boolean => {
       )
     )
       return false
-    if (stretch.some((item) => isTerm(item, 'ask') && !/^(?:add|throw|give|gave)/.test(wordOf(item) ?? '')) && !act) return false
+    if (
+      stretch.some((item) => isTerm(item, 'ask') && !/^(?:add|throw|give|gave)/.test(wordOf(item) ?? '')) &&
+      !act
+    )
+      return false
     mention(sentence, { kind: 'load.water_added', value: 0, unit: 'gal' }, i)
     for (const [j, item] of items.entries())
       if (j >= i && j < end && isTerm(item, 'water', 'water-act')) sentence.used.add(j)

@@ -19,7 +19,8 @@ export const readNotes = (sentence: Sentence): void => {
   const made = ofSentence(sentence)
   const noted = made.some(({ draft }) => draft.kind === 'note')
   const facts = made.filter(({ draft }) => draft.kind !== 'note')
-  const windy = has(items, 'little-wind') && facts.some(({ draft }) => draft.kind === 'reading.air_temperature')
+  const windy =
+    has(items, 'little-wind') && facts.some(({ draft }) => draft.kind === 'reading.air_temperature')
   if (windy) mention(sentence, { kind: 'note', about: 'wind-by-feel' }, 0)
   if (noted || windy) return
   const about = ABOUT.find(([, rule]) => rule(sentence, items, facts.length > 0))?.[0]
@@ -31,10 +32,18 @@ export const readNotes = (sentence: Sentence): void => {
   // A clause that gave no fact may still hold a remark: `ya está el broom, falta el cure`.
   for (const seg of new Set(items.map((item) => item.seg))) {
     if (facts.some((m) => m.seg === seg)) continue
-    const part = { ...sentence, items: items.filter((item) => item.seg === seg), amounts: sentence.amounts.filter((a) => a.seg === seg) }
+    const part = {
+      ...sentence,
+      items: items.filter((item) => item.seg === seg),
+      amounts: sentence.amounts.filter((a) => a.seg === seg),
+    }
     const of = ABOUT.find(([, rule]) => rule(part, part.items, false))?.[0]
     if (!of) continue
-    mention(sentence, { kind: 'note', about: of }, items.findIndex((item) => item.seg === seg))
+    mention(
+      sentence,
+      { kind: 'note', about: of },
+      items.findIndex((item) => item.seg === seg),
+    )
     return
   }
 }
@@ -58,6 +67,7 @@ const ABOUT: readonly (readonly [NoteAbout, Rule])[] = [
       has(items, 'dispatch') &&
       (numbered(s) ||
         has(items, 'truck', 'load') ||
+        items.some((i) => i.is === 'load') ||
         items.some((i) => /^(?:called|says|said|stuck|next)$/.test(wordOf(i) ?? '') || isTerm(i, 'says'))) &&
       (!items.every((i) => !isTerm(i, 'dispatch')) || false),
   ],
@@ -65,7 +75,7 @@ const ABOUT: readonly (readonly [NoteAbout, Rule])[] = [
     'on-the-way',
     (s, items) =>
       unit(s, 'u-min', 'u-hour') &&
-      has(items, 'truck', 'load', 'dispatch', 'plan', 'late') &&
+      (has(items, 'truck', 'load', 'dispatch', 'plan', 'late') || items.some((i) => i.is === 'load')) &&
       has(items, 'minutes-out', 'out', 'transit') &&
       !has(items, 'ago', 'old') &&
       !s.times.some((t) => t.minAgo !== undefined),
@@ -78,7 +88,7 @@ const ABOUT: readonly (readonly [NoteAbout, Rule])[] = [
       has(items, 'ask') &&
       (has(items, 'water', 'of-water', 'u-gal') || unit(s, 'u-gal')) &&
       !has(items, 'bleed', 'bleeding', 'gone') &&
-      !bare(items),
+      !has(items, 'no') && !bare(items),
   ],
   ['planned', (_, items, facts) => !facts && has(items, 'plan') && has(items, 'rain') && !chatter(items)],
   [
@@ -150,7 +160,7 @@ const ABOUT: readonly (readonly [NoteAbout, Rule])[] = [
     'bleeding',
     (_, items, facts) =>
       !facts &&
-      has(items, 'bleeding') &&
+      (has(items, 'bleeding') || (has(items, 'bleed') && items.some((i) => wordOf(i) === 'still'))) &&
       !has(items, 'no', 'reject') === !has(items, 'reject') &&
       !chatter(items),
   ],
@@ -159,7 +169,9 @@ const ABOUT: readonly (readonly [NoteAbout, Rule])[] = [
     (_, items, facts) =>
       !facts &&
       !chatter(items) &&
-      (has(items, 'plan') || inMinutes(items)) &&
+      (has(items, 'plan') ||
+        inMinutes(items) ||
+        items.some((i, k) => wordOf(i) === 'next' && k === items.length - 1)) &&
       (step(items) || has(items, 'pour-ing', 'rain')),
   ],
   [

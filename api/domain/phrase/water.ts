@@ -18,9 +18,12 @@ export const isAskedFor = (sentence: Sentence, amount: Amount): boolean => {
   const asked = before.findLastIndex(
     (item) => isTerm(item, 'ask', 'plan', 'limit') && !isTerm(item, 'water-act'),
   )
-  const added = before.findLastIndex(
-    (item) => isTerm(item, 'water-act', 'water-took'),
-  )
+  // `okayed five gallons and the driver put it in`.
+  const then = sentence.items
+    .slice(amount.end)
+    .some((item) => isTerm(item, 'water-act') && /\b(?:it|em|them) in$/.test(wordOf(item) ?? ''))
+  if (then) return false
+  const added = before.findLastIndex((item) => isTerm(item, 'water-act', 'water-took'))
   if (added < 0) return asked >= 0
   // `they hit it with twelve` tells; `hit it with ten` asks.
   if (wordOf(before[added])?.startsWith('hit') && !before.slice(0, added).some(isSubject)) return true
@@ -49,7 +52,8 @@ export const assignWater = (sentence: Sentence, amount: Amount, cue: number | un
     ofSentence(sentence).some((m) => m.draft.kind === 'load.water_added') ||
     sentence.talk.mentions.at(-1)?.draft.kind === 'load.water_added'
   const said = cue !== undefined && isTerm(items[cue], 'water', 'of-water', 'water-act')
-  const again = topic && items.slice(Math.max(0, amount.at - 2), amount.at).some((item) => isTerm(item, 'more'))
+  const again =
+    topic && items.slice(Math.max(0, amount.at - 2), amount.at).some((item) => isTerm(item, 'more'))
   if (!spokenUnit && !said && !again) return askBare(sentence, amount)
   if (!spokenUnit && amount.run.length > 1) return false
   sentence.usedAmounts.add(amount)
@@ -85,7 +89,7 @@ const askBare = (sentence: Sentence, amount: Amount): boolean => {
   )
   if (ask < 0 || before.length - ask > 4) return false
   const gives =
-    /^(?:give|gimme|hit|go ahead|go with|dale|echale|metele|ponle|denle|echenle|add|throw in|shoot|can go|let s|let me have|agregale|avientale|echame|dame|subele|tirale|metanle)/.test(
+    /^(?:give|gimme|hit|go ahead|go with|dale|echale|metele|ponle|denle|echenle|add|throw in|shoot|can go|let s|let me have|agregale|avientale|echame|que le (?:eche|echen|ponga)|ask|tell|dame|subele|tirale|metanle)/.test(
       wordOf(before[ask]) ?? '',
     )
   if (!gives) return false

@@ -5,10 +5,12 @@ import type { Term } from './term.ts'
  * Source: common practice, no source.
  */
 export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
-  slump: ['slump', 'slumps', 'slump test', 'slump reading', 'slump cone test'],
+  slump: ['slumped', 'slump', 'slumps', 'slump test', 'slump reading', 'slump cone test'],
   flow: ['slump flow', 'spread', 'flow test'],
   cone: ['cone', 'slump cone', 'cone test'],
   'by-eye': [
+    '(i|id) [d|would] call (that|it|this|her)',
+    'call that',
     'looks like',
     'looked like',
     'looking like',
@@ -89,6 +91,11 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
   ran: ['ran', 'run', 'tested', 'take', 'took', 'check', 'test'],
 
   'water-act': [
+    'put it in',
+    'put em in',
+    'put them in',
+    'dumped it in',
+    'ran it in',
     'added',
     'adding in',
     'put in',
@@ -123,6 +130,13 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
   ],
   'water-took': ['took', 'takes', 'got', 'total water', 'had'],
   ask: [
+    'ask (him|her|them|the driver) for',
+    'tell (him|her|them|the driver)',
+    'can put [in]',
+    'can give',
+    'can hit',
+    'you can put [in]',
+    'ask for',
     'give (me|it|her|em|him|us|that|them)',
     'gimme',
     'go ahead',
@@ -205,6 +219,7 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
   ],
   'ticket-time': ['ticket time', 'time on the ticket', 'ticket stamp'],
   arrived: [
+    'arr',
     'got here',
     'gets here',
     'getting here',
@@ -265,6 +280,8 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
   ],
   here: ['here'],
   'first-out': [
+    '(chute|chutes) [went|is] down',
+    'chute went down',
     'first (mud|concrete|chute|of it) (out|in|in the forms|on the ground|down|down the chute|came out|hit the forms|hit the ground)',
     'concrete in the forms',
     'mud in the forms',
@@ -672,6 +689,10 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'the shine',
   ],
   bleeding: [
+    'bleed water s still',
+    'still there',
+    'still shining',
+    'still some bleed',
     'bleeding',
     'sweating',
     'still bleeding',
@@ -686,7 +707,7 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
   gone: [
     'gone',
     'off',
-        'dried up',
+    'dried up',
     'dried off',
     'dried',
     'soaked in',
@@ -1218,7 +1239,7 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'i said',
     'should be',
   ],
-  'last-one': ['last', 'that', 'earlier', 'previous', 'the last', 'that last'],
+  'last-one': ['last', 'that', 'earlier', 'previous'],
   no: [
     'no',
     'not',
@@ -1249,6 +1270,11 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'as is',
   ],
   none: [
+    'not one drop',
+    'not a single drop',
+    'not one gallon',
+    'not one drop of',
+    'not a bit',
     'none',
     'nothing',
     'zero',
