@@ -44,19 +44,31 @@ export const toLocalTime = (epochMs: number, zone: string): LocalTime => {
 }
 
 /**
- * A clock time read off a ticket (`07:05`), on the day that `near` falls on in the zone. Returns undefined for text
- * that is no clock time. In the hour that a spring night skips, the later reading; in the doubled hour, the earlier.
+ * A clock time (`07:05`) on a calendar day (`2026-04-21`) in a zone; undefined for text that is no clock time. In the hour
+ * that a spring night skips, the later reading; in the doubled hour of an autumn night, the one that is nearer to `near`.
  */
-export const clockTimeNear = (clock: string, near: number, zone: string): LocalTime | undefined => {
+export const clockTimeOn = (
+  clock: string,
+  day: string,
+  zone: string,
+  near: number,
+): LocalTime | undefined => {
   const match = /^([01]?\d|2[0-3]):([0-5]\d)$/.exec(clock)
   if (!match) return undefined
-  const day = Temporal.Instant.fromEpochMilliseconds(near).toZonedDateTimeISO(zone).toPlainDate()
-  const zoned = day.toZonedDateTime({
-    timeZone: zone,
-    plainTime: { hour: Number(match[1]), minute: Number(match[2]) },
+  const plain = Temporal.PlainDate.from(day).toPlainDateTime({
+    hour: Number(match[1]),
+    minute: Number(match[2]),
   })
+  const first = plain.toZonedDateTime(zone)
+  const second = plain.toZonedDateTime(zone, { disambiguation: 'later' })
+  const away = (reading: Temporal.ZonedDateTime) => Math.abs(reading.epochMilliseconds - near)
+  const zoned = away(second) < away(first) ? second : first
   return `${zoned.toPlainDateTime().toString({ smallestUnit: 'minute' })}${zoned.offset}`
 }
+
+/** A clock time on the day that `near` falls on in the zone; else as `clockTimeOn`. */
+export const clockTimeNear = (clock: string, near: number, zone: string): LocalTime | undefined =>
+  clockTimeOn(clock, dayOf(toLocalTime(near, zone)), zone, near)
 
 export const isZone = (zone: string): boolean => {
   try {

@@ -97,9 +97,13 @@ test('[clocks] a clock time off a ticket is on the day that it is near to, with 
     expect(clockTimeNear(text, near, CHICAGO)).toBeUndefined()
 })
 
-test('[clocks] in the hour that a spring night skips it is the later reading, in the doubled hour the earlier', () => {
+test('[clocks] in the hour that a spring night skips it is the later reading, in the doubled hour the nearer', () => {
   expect(clockTimeNear('02:30', Date.parse('2026-03-08T12:00-05:00'), CHICAGO)).toBe('2026-03-08T03:30-05:00')
-  expect(clockTimeNear('01:30', Date.parse('2026-11-01T12:00-06:00'), CHICAGO)).toBe('2026-11-01T01:30-05:00')
+  const at = (near: string) => clockTimeNear('01:30', Date.parse(near), CHICAGO)
+  expect(at('2026-11-01T00:20-05:00')).toBe('2026-11-01T01:30-05:00')
+  expect(at('2026-11-01T01:45-05:00')).toBe('2026-11-01T01:30-05:00')
+  expect(at('2026-11-01T01:20-06:00')).toBe('2026-11-01T01:30-06:00')
+  expect(at('2026-11-01T12:00-06:00')).toBe('2026-11-01T01:30-06:00')
 })
 
 test('[minutes] each time is cut to its minute first; text that is no time has none', () => {

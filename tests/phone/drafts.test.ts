@@ -36,6 +36,24 @@ describe('the day of a clock time', () => {
     expect(lastTimeAt('23:50', at('2026-04-22T00:20:00-05:00'), ZONE)).toBe('2026-04-21T23:50-05:00')
   })
 
+  // 8 March 2026 has 23 hours in Chicago and 1 November 25. Source: IANA tz, northamerica, rule US.
+  test.each([
+    ['23:50', '2026-03-08T00:20:00-06:00', '2026-03-07T23:50-06:00'],
+    ['23:50', '2026-03-09T00:20:00-05:00', '2026-03-08T23:50-05:00'],
+    ['01:50', '2026-03-08T03:10:00-05:00', '2026-03-08T01:50-06:00'],
+    ['23:50', '2026-11-01T00:20:00-05:00', '2026-10-31T23:50-05:00'],
+    ['23:50', '2026-11-02T00:20:00-06:00', '2026-11-01T23:50-06:00'],
+    ['01:50', '2026-11-01T01:10:00-06:00', '2026-11-01T01:50-05:00'],
+    ['01:05', '2026-11-01T01:40:00-06:00', '2026-11-01T01:05-06:00'],
+    ['23:50', '2028-03-01T00:20:00-06:00', '2028-02-29T23:50-06:00'],
+  ])('%s logged at %s is %s, over nights of 23 and 25 hours and a leap day', (clock, near, time) => {
+    expect(lastTimeAt(clock, at(near), ZONE)).toBe(time)
+  })
+
+  test('a minute past midnight by a ticket’s fast clock, typed just before it, is tomorrow’s', () => {
+    expect(lastTimeAt('00:03', at('2026-04-21T23:58:00-05:00'), ZONE)).toBe('2026-04-22T00:03-05:00')
+  })
+
   test('logged at nine in the evening, 07:05 is that morning', () => {
     expect(lastTimeAt('07:05', at('2026-04-21T21:00:00-05:00'), ZONE)).toBe('2026-04-21T07:05-05:00')
   })

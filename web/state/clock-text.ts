@@ -1,4 +1,11 @@
-import { clockTimeNear, dayOf, daysLater, type LocalTime, readLocalTime } from '../../api/domain/time.ts'
+import {
+  clockTimeOn,
+  dayOf,
+  daysLater,
+  type LocalTime,
+  readLocalTime,
+  toLocalTime,
+} from '../../api/domain/time.ts'
 
 /** A clock time as typed with gloves on: `705`, `0705`, `7:05`, `13:20`. */
 export type ClockText =
@@ -24,38 +31,25 @@ export const readClock = (text: string, half: Half | undefined): ClockText => {
 const writeClock = (hour: number, minute: number): string =>
   `${String(hour).padStart(2, '0')}:${String(minute).padStart(2, '0')}`
 
-const DAY = 24 * 60 * 60_000
 /** A ticket's clock may run ahead of ours, and a slip of the pen be flagged later; three hours tell it from yesterday. */
 const AHEAD = 3 * 60 * 60_000
+
+/** The clock on days counted from the one that `near` falls on: by the calendar, since two nights a year are no 24 hours. */
+const onDays = (clock: string, near: number, zone: string, days: readonly number[]): LocalTime[] => {
+  const today = dayOf(toLocalTime(near, zone))
+  return days.flatMap((n) => clockTimeOn(clock, daysLater(today, n), zone, near) ?? [])
+}
 
 /**
  * The last time that the clock stood there before `near`: batched at 23:50 and arrived at 00:20 is the evening before.
  */
-export const lastTimeAt = (clock: string, near: number, zone: string): LocalTime | undefined => {
-  for (const day of [near + DAY, near, near - DAY]) {
-    const time = clockTimeNear(clock, day, zone)
-    if (time !== undefined && readLocalTime(time)! <= near + AHEAD) return time
-  }
-  return undefined
-}
+export const lastTimeAt = (clock: string, near: number, zone: string): LocalTime | undefined =>
+  onDays(clock, near, zone, [1, 0, -1]).find((time) => readLocalTime(time)! <= near + AHEAD)
 
 /** The first time that the clock stands there from shortly before `near` on: what was promised for seven is tomorrow's. */
-export const nextTimeAt = (clock: string, near: number, zone: string): LocalTime | undefined => {
-  for (const day of [near - DAY, near, near + DAY, near + 2 * DAY]) {
-    const time = clockTimeNear(clock, day, zone)
-    if (time !== undefined && readLocalTime(time)! >= near - AHEAD) return time
-  }
-  return undefined
-}
+export const nextTimeAt = (clock: string, near: number, zone: string): LocalTime | undefined =>
+  onDays(clock, near, zone, [-1, 0, 1, 2]).find((time) => readLocalTime(time)! >= near - AHEAD)
 
 /** A clock time on the day of another time, or so many days from it; across a daylight-saving night too. */
-export const timeOnDay = (
-  clock: string,
-  of: LocalTime,
-  days: number,
-  zone: string,
-): LocalTime | undefined => {
-  // Noon of that day, whichever offset is then in force, is still that day.
-  const noon = readLocalTime(`${daysLater(dayOf(of), days)}T12:00${of.slice(-6)}`)
-  return noon === undefined ? undefined : clockTimeNear(clock, noon, zone)
-}
+export const timeOnDay = (clock: string, of: LocalTime, days: number, zone: string): LocalTime | undefined =>
+  clockTimeOn(clock, daysLater(dayOf(of), days), zone, readLocalTime(of) ?? 0)
