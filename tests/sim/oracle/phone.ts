@@ -44,7 +44,7 @@ export const checkPhone = async (
   if (run.stopped.has(phone.name) && !phone.withdrawn) tell('it was stopped')
   if (isPast) return checkKept(held, server, tell)
   checkKept(held, server, tell)
-  checkOrder(held, tell)
+  checkOrder(held, run.plan.updatedAt !== undefined, tell)
   if (!phone.withdrawn) {
     checkSettled(held, server, tell)
     checkCopy(held, server, tell)
@@ -88,14 +88,15 @@ const checkSettled = ({ own }: Held, { byHash }: ServerLog, tell: Say): void => 
   }
 }
 
-/** A device's entries stand in the log in the order in which it made them; those that had to wait, among themselves. */
-const checkOrder = ({ own }: Held, tell: Say): void => {
-  for (const release of ['"v":1}', '"v":2}']) {
-    const places = own.flatMap(({ state, text }) =>
-      state.is === 'kept' && text.endsWith(release) ? [state.position] : [],
-    )
-    if (places.some((place, i) => i > 0 && place <= places[i - 1]!)) tell('its entries changed their order')
-  }
+/**
+ * A device's entries stand in the log in the order in which it made them; but for those that a server of an older release
+ * could not read, which are taken once it was updated.
+ */
+const checkOrder = ({ own }: Held, wasUpdated: boolean, tell: Say): void => {
+  const places = own.flatMap(({ state, text }) =>
+    state.is === 'kept' && !(wasUpdated && text.endsWith('"v":2}')) ? [state.position] : [],
+  )
+  if (places.some((place, i) => i > 0 && place <= places[i - 1]!)) tell('its entries changed their order')
 }
 
 const checkCopy = ({ log }: Held, { leaves }: ServerLog, tell: Say): void => {
