@@ -51,7 +51,11 @@ const gapsIn = (loads: readonly LoadView[]): EdgeGap[] =>
 
 type Times = readonly { readonly value: string }[]
 const instants = (times: Times): number[] => times.map((s) => readLocalTime(s.value) ?? 0)
-const only = (times: Times): number | undefined => (times.length === 1 ? instants(times)[0] : undefined)
+/** The one time that is told, whoever told it: several of one printed minute are one. */
+const only = (times: Times): number | undefined => {
+  const all = instants(times)
+  return new Set(all.map((ms) => Math.floor(ms / 60_000))).size === 1 ? Math.min(...all) : undefined
+}
 
 /** Its earliest possible start lies before the gap's end, and its latest possible end after the gap's beginning. */
 const mayHaveGoneBetween = (load: LoadView, from: number, to: number): boolean => {

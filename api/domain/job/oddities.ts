@@ -1,3 +1,5 @@
+import { canonicalJson } from '../log/bytes.ts'
+import { readLocalTime } from '../time.ts'
 import { isDrumOdd } from './drum.ts'
 import { batchingTimes } from './limit.ts'
 import { minutesOf } from './minutes.ts'
@@ -42,7 +44,7 @@ export const loadOddities = (load: LoadView, entryOf: EntryOf): OddityKey[] => {
     ['water-stage-against-times', isStageAgainstTimes(load)],
     ['yards-do-not-fit', isLeftOverTooMuch(load) || isDrumOdd(load)],
     ['rejected-and-taken', load.rejected.length > 0 && (load.accepted.length > 0 || !isSentBack(load))],
-    ['several-answers', single.some((fact) => fact.length > 1)],
+    ['several-answers', single.some(isConflict)],
   ]
   return odd.flatMap(([key, is]) => (is ? [key] : []))
 }
@@ -52,9 +54,17 @@ export const jobOddities = (job: JobView, entryOf: EntryOf): JobOddityKey[] => {
   const odd: [JobOddityKey, boolean][] = [
     ['order-said-twice', isOrderSaidTwice(job, entryOf)],
     ['part-planned-twice', isPartPlannedTwice(job)],
-    ['several-answers', single.some((fact) => fact.length > 1)],
+    ['several-answers', single.some(isConflict)],
   ]
   return odd.flatMap(([key, is]) => (is ? [key] : []))
+}
+
+/** Two that say the same, to the printed minute where they are times, are one answer. */
+const isConflict = (fact: Fact<unknown>): boolean => new Set(fact.map((s) => answerOf(s.value))).size > 1
+
+const answerOf = (value: unknown): string => {
+  const instant = typeof value === 'string' ? readLocalTime(value) : undefined
+  return instant === undefined ? canonicalJson(value) : String(Math.floor(instant / 60_000))
 }
 
 /**

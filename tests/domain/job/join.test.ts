@@ -4,7 +4,7 @@ import { jobFigures } from '../../../api/domain/job/figures.ts'
 import { foldJob } from '../../../api/domain/job/fold.ts'
 import { joinedLoads } from '../../../api/domain/job/join.ts'
 import type { KnownEntry } from '../../../api/domain/job/standing.ts'
-import { entry, FIRST, JOB, SECOND, stamp, THIRD } from './pour.ts'
+import { at, entry, FIRST, JOB, OTHER_PHONE, SECOND, stamp, THIRD } from './pour.ts'
 
 const loads = (entries: readonly KnownEntry[]) =>
   foldJob(JOB, entries).loads.map(({ id, joined }) => [id, ...joined])
@@ -24,6 +24,18 @@ describe('[join] two loads that are one truck', () => {
     expect(loads([...told, join])).toEqual([[FIRST, SECOND], [THIRD]])
     expect(jobFigures(foldJob(JOB, [...told, join])).loads[0]!.oddities).toContain('several-answers')
     expect(loads([...told, join, withdrawn(join.hash)])).toEqual([[FIRST], [SECOND], [THIRD]])
+  })
+
+  test('[join] two that say the same, to the printed minute, are no two answers, and leave the edges known', () => {
+    const twice = (kind: 'discharge.started' | 'discharge.ended', clock: string) => [
+      entry(kind, { load: FIRST }, { at: at(`${clock}:12`) }),
+      entry(kind, { load: SECOND }, { at: at(`${clock}:48`), device: OTHER_PHONE }),
+    ]
+    const day = [...twice('discharge.started', '07:41'), ...twice('discharge.ended', '08:08')]
+    const next = stamp('discharge.started', '09:45', THIRD)
+    const figures = jobFigures(foldJob(JOB, [...day, next, joined(FIRST, SECOND)]))
+    expect(figures.loads[0]!.oddities).toEqual([])
+    expect(figures.edgeGaps).toEqual([{ from: FIRST, to: THIRD, minutes: 97 }])
   })
 
   test('[join] reaches on: joined with one that is joined with another', () => {

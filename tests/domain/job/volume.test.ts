@@ -191,6 +191,8 @@ describe('[rejected] a load that was sent back', () => {
       oddities: ['rejected-and-taken'],
     })
     expect(sums([...begun, left(SECOND, given('6', 'yd3'))])).toEqual(['16', '0', '0', '10'])
+    const placed = entry('load.placed', { load: SECOND, places: [{ part: DRIVE }], how: 'by-eye' })
+    expect(sums([...day, rejected, placed, left(SECOND, given('6', 'yd3'))])).toEqual(['16', '0', '0', '10'])
   })
 
   test('[rejected] lacks no discharge, while a load that was taken does', () => {
