@@ -63,6 +63,11 @@ describe('[forms] a general form for every kind', () => {
     },
   )
 
+  test('[forms] a photo’s place is asked like any other, and its bytes of nobody', () => {
+    const unasked = fieldsOfKind('photo.taken').filter(({ shape }) => shape.is === 'unasked')
+    expect(unasked.map(({ name }) => name)).toEqual(['photo', 'bytes'])
+  })
+
   test('[forms] whatever the camera’s form leaves out is not asked twice: all other kinds have this form', () => {
     expect(JOB_KINDS.length - FORM_KINDS.length).toBe(1)
   })

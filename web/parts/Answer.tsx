@@ -5,18 +5,27 @@ import { usePhone } from '../state/phone.ts'
 import { showMinutes } from '../state/show.ts'
 import { StateMark } from './StateMark.tsx'
 
-/** One standing answer: its value in large type, by whom, and where it is kept. Touching it opens the entry. */
+/**
+ * One standing answer: its first line in large type, what else it says below, by whom, and where it is kept. Touching it
+ * opens the entry.
+ */
 export const Answer = (props: { hash: string; value: string }) => {
   const { t, own, jobs } = usePhone()
   const job = useJob()
   const line = () => job.line(props.hash)
+  const lines = () => props.value.split('\n')
   const person = () => {
     const by = line()?.entry.by
     return by && by.known !== 'server' ? jobs.nameOf(by.person) : undefined
   }
   return (
     <button type="button" class="answer" onClick={() => job.setOver({ is: 'entry', hash: props.hash })}>
-      <span class="answer-value">{props.value}</span>
+      <span class="answer-value">
+        {lines()[0]}
+        <Show when={lines().length > 1}>
+          <span class="answer-rest">{`\n${lines().slice(1).join('\n')}`}</span>
+        </Show>
+      </span>
       <span class="answer-notes">
         <Show when={person()}>{(name) => <span>{name()}</span>}</Show>
         <Show when={line()?.late}>

@@ -30,8 +30,7 @@ export const TicketBlock = (props: { load: string }) => {
           fact={fact()}
           show={({ value }) =>
             [
-              `${t('ticketNumber')} ${showText(t, value.number)}`,
-              `${t('truck')} ${showText(t, value.truck)}`,
+              `${t('ticketNumber')} ${showText(t, value.number)} · ${t('truck')} ${showText(t, value.truck)}`,
               value.yards.is === 'given' ? showQuantity(t, value.yards) : `${t('yards')} ${t('notOnTicket')}`,
               `${t('batched')} ${value.batchedAt.is === 'given' ? showTime(value.batchedAt.at, job.localNow()) : t('notOnTicket')}`,
               showLimit(t, value.limit),

@@ -1,5 +1,6 @@
 import type { Entry, EntryOf } from '../../api/domain/entry/envelope.ts'
 import type { BodyOf, Kind } from '../../api/domain/entry/registry.ts'
+import type { Part } from '../../api/domain/job/view.ts'
 import { clockOf, dayOf, type LocalTime } from '../../api/domain/time.ts'
 import type { Unit } from '../../api/domain/units.ts'
 import { bodyText, type Names } from '../../api/domain/words/body-lines.ts'
@@ -61,11 +62,25 @@ type Show<K extends Kind> = (t: Words, entry: EntryOf<K>, names: Names) => strin
 const clock = (_: Words, entry: { occurredAt: LocalTime }): string => clockOf(entry.occurredAt)
 const nothing = (): string => ''
 
+/** `Drive 40 ft × 20 ft × 5 in`. */
+const showPart = (t: Words, { name, length, width, thickness }: Part): string =>
+  `${name} ${[length, width, thickness].map((side) => showQuantity(t, side)).join(' × ')}`
+
 /** Kinds that are said in fewer words than their fields have. */
 const SHORT: { readonly [K in Kind]?: Show<K> } = {
   'role.changed': (t, { body }) => t(body.role),
   'device.withdrawn': nothing,
   'entry.refused': (_, { body }) => body.code,
+  'job.opened': (_, { body }) => `${body.name}, ${body.zone}`,
+  'customer.named': (_, { body }) => [body.name, ...(body.phone ? [body.phone] : [])].join(', '),
+  'site.addressed': (_, { body }) => body.address,
+  'placement.planned': (t, { body }) =>
+    [`${body.name}:`, ...body.parts.map((part) => showPart(t, part))].join('\n'),
+  'air.measured': (t, { body: { load: _, air, ...rest } }, names) =>
+    [
+      air.is === 'given' ? showQuantity(t, air) : t('notTaken'),
+      ...(Object.keys(rest).length > 0 ? [bodyText(rest, t.entry(), names)] : []),
+    ].join(', '),
   'load.arrived': clock,
   'crew.ready': clock,
   'discharge.started': clock,

@@ -33,6 +33,7 @@ export const answerOf = (shape: Shape, value: unknown): Answer | undefined => {
   const plain = value as Plain
   switch (shape.is) {
     case 'fixed':
+    case 'unasked':
       return undefined
     case 'quantity':
       return { is: 'quantity', text: String(plain.text), unit: plain.unit as Unit }

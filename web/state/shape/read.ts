@@ -77,6 +77,7 @@ const mark = ({ marks }: Reading, path: string, as: ShapeMark): undefined => {
 
 const valueIn = (shape: Shape, answer: Answer | undefined, path: string, reading: Reading): unknown => {
   if (shape.is === 'fixed') return shape.value
+  if (shape.is === 'unasked') return undefined
   if (shape.is === 'given') {
     const value = valueIn(shape.of, answer, path, reading)
     return value === undefined ? undefined : { is: 'given', [shape.key]: value }

@@ -1,7 +1,9 @@
 import type * as z from 'zod/mini'
 import {
+  count,
   type FieldFacts,
   fieldFacts,
+  hash,
   languageTag,
   localTime,
   uuid,
@@ -29,6 +31,8 @@ export type Shape =
   | { readonly is: 'someone' }
   /** What has one value only: nobody is asked. */
   | { readonly is: 'fixed'; readonly value: unknown }
+  /** What no person can answer: a file's bytes and their hash. */
+  | { readonly is: 'unasked' }
   /** `{ is: 'given', text }` or `{ is: 'given', at }`. */
   | { readonly is: 'given'; readonly key: string; readonly of: Shape }
   | { readonly is: 'rows'; readonly of: Shape; readonly least: number; readonly most: number }
@@ -67,6 +71,7 @@ export const shapeOf = (schema: z.ZodMiniType, above?: FieldFacts): Shape => {
   if (schema === someone) return { is: 'someone' }
   if (schema === localTime) return { is: 'time' }
   if (schema === uuid) return { is: 'id' }
+  if (schema === hash || schema === count) return { is: 'unasked' }
   const facts = fieldFacts.get(schema) ?? above
   const def = defOf(schema)
   switch (def.type) {

@@ -20,7 +20,9 @@ export const FieldList = (props: {
   const { t } = usePhone()
   const form = useForm()
   const asked = () =>
-    props.fields.filter(({ name, shape }) => shape.is !== 'fixed' && !form.fresh.includes(name))
+    props.fields.filter(
+      ({ name, shape }) => shape.is !== 'fixed' && shape.is !== 'unasked' && !form.fresh.includes(name),
+    )
   /** `{ text: '90', unit: 'min', to: … }`: the unit is fixed and belongs to the text. */
   const unit = () => {
     const shape = props.fields.find(({ name }) => name === 'unit')?.shape

@@ -11,6 +11,7 @@ export const ShapeField = (props: FieldProps) => {
   const { shape } = props
   switch (shape.is) {
     case 'fixed':
+    case 'unasked':
       return null
     case 'given':
       return <ShapeField {...props} shape={shape.of} />
