@@ -1,5 +1,5 @@
 import { fail, ok, type Result } from '../result.ts'
-import { compare, over, type Ratio, ratio, times } from '../units.ts'
+import { compare, over, ratio, times } from '../units.ts'
 import { ask, type Input, offRange, readAll, type TradeProblem } from './asked.ts'
 import { compareTo, type Finding, type Limit } from './finding.ts'
 import { compareMeasures, exactly, type Length, type Measure, measure, toUnit } from './measure.ts'
@@ -25,11 +25,14 @@ export type JointSpacing = {
   readonly least: Measure<'ft'>
   readonly most: Measure<'ft'>
   readonly cap: Measure<'ft'> | undefined
+  /** The most, or the cap where that is less: what a layout goes by. */
+  readonly mostUnderCap: Measure<'ft'>
   readonly source: SourceId
 }
 
 /**
- * Contraction joints by thickness. Units: any length → feet. Fails: `missing`, `out-of-range`.
+ * Contraction joints by thickness; the cap is told apart, since thick slabs run into it.
+ * Units: any length → feet. Fails: `missing`, `out-of-range`.
  * Source: ACI 302.1R-96, 24 to 36 thicknesses, not over 18 ft; CSA A23.1-94 §20.2, the same, not over 5 m; the trade’s
  * 15 ft from memory.
  */
@@ -41,9 +44,10 @@ export const jointSpacing = (of: {
   if (!read.ok) return read
   const { most: cap, source } = SPACING_CAPS[of.cap ?? SPACING_CAP]
   const capFt = cap && toUnit(cap, 'ft')
-  const thicknesses = (n: bigint) => times(toUnit(read.value.thickness, 'ft'), ratio(n))
-  const capped = (r: Ratio) => measure(capFt && compare(r, capFt) > 0 ? capFt : r, 'ft')
-  return ok({ least: capped(thicknesses(24n)), most: capped(thicknesses(36n)), cap: capFt, source })
+  const thicknesses = (n: bigint) => measure(times(toUnit(read.value.thickness, 'ft'), ratio(n)), 'ft')
+  const most = thicknesses(36n)
+  const mostUnderCap = capFt && compare(most, capFt) > 0 ? capFt : most
+  return ok({ least: thicknesses(24n), most, cap: capFt, mostUnderCap, source })
 }
 
 /** Which column of PCA’s table: a slump of 3–5 in with small or large stone, or a slump below 4 in. */

@@ -20,20 +20,24 @@ export type Binding = {
 }
 /** A function’s own problem, passed on. */
 export type Refused = { readonly refused: Problem }
-export const isRefused = (given: Given | Refused): given is Refused => 'refused' in given && Object.keys(given).length === 1
+export const isRefused = (given: Given | Refused): given is Refused =>
+  'refused' in given && Object.keys(given).length === 1
 
 /** A case does not have the shape that a binding took it for. */
 export class NotOfThisShape extends Error {}
 
 export type Reader = ReturnType<typeof readerOf>
-export const readerOf = (args: Args) => {
+export const readerOf = (args: Args, source: string) => {
   const measureOf = (value: unknown, dimension: Dimension): Measure | undefined => {
     if (value === undefined || value === null) return undefined
     const m = value as Measure
-    if (typeof m !== 'object' || !('unit' in m) || dimensionOfUnit(m.unit) !== dimension) throw new NotOfThisShape()
+    if (typeof m !== 'object' || !('unit' in m) || dimensionOfUnit(m.unit) !== dimension)
+      throw new NotOfThisShape()
     return m
   }
   return {
+    /** Which document a case goes by: where two differ, the function is told which one. */
+    source,
     has: (name: string) => args.get(name) !== undefined && args.get(name) !== null,
     /** A measure of a dimension; undefined where the case says nothing or null. */
     of: <D extends Dimension>(name: string, dimension: D) =>

@@ -1,7 +1,7 @@
-import type { Ratio } from '../../../api/domain/units.ts'
-import { ratio } from '../../../api/domain/units.ts'
 import { type Measure, measure } from '../../../api/domain/trade/measure.ts'
 import type { TradeUnit } from '../../../api/domain/trade/unit-table.ts'
+import type { Ratio } from '../../../api/domain/units.ts'
+import { ratio } from '../../../api/domain/units.ts'
 
 /** How the keys of cases spell units, the longest first: `wind_km_h` is a wind in km/h, not a time. */
 const SPELLINGS: readonly (readonly [string, TradeUnit])[] = (
@@ -70,9 +70,14 @@ const SPELLINGS: readonly (readonly [string, TradeUnit])[] = (
 export type Key = { readonly name: string; readonly unit: TradeUnit | undefined }
 
 export const readKey = (key: string): Key => {
+  // A water–cement ratio ends in what else would be centimetres.
+  if (/(?:^|_)w_cm$/.test(key)) return { name: key, unit: undefined }
   const tail = /_(?:min|max|mid|tol|about)$/.exec(key)?.[0] ?? ''
   // `least_min` ends in a unit as well as in a word for an end: the word counts where a unit stands before it.
-  for (const [body, end] of [[key.slice(0, key.length - tail.length), tail], [key, '']] as const) {
+  for (const [body, end] of [
+    [key.slice(0, key.length - tail.length), tail],
+    [key, ''],
+  ] as const) {
     for (const [spelling, unit] of SPELLINGS) {
       if (body === spelling && end === '') return { name: '', unit }
       if (body.endsWith(`_${spelling}`)) return { name: body.slice(0, -spelling.length - 1) + end, unit }
@@ -90,13 +95,31 @@ export const exactNumber = (value: number): Ratio => {
   return ratio(n, d)
 }
 
+/** Other words for the same thing. */
+const ALIASES: Readonly<Record<string, string>> = {
+  concrete_temperature: 'concrete_temp',
+  air_temperature: 'air_temp',
+  relative_humidity: 'rh',
+  humidity: 'rh',
+  wind_speed: 'wind',
+  dewpoint: 'dew_point',
+  cementitious_materials: 'cementitious',
+  cement_content: 'cementitious',
+  max_joint_spacing: 'max_spacing',
+  specified_fc: 'fc',
+  f_c: 'fc',
+  slab_thickness: 'slab',
+  temperature: 'temp',
+}
+
 /** Values by name: numbers and lists of numbers as measures, all else as it stands. */
 export type Args = ReadonlyMap<string, unknown>
 
 export const readArgs = (inputs: Readonly<Record<string, unknown>>): Args =>
   new Map(
     Object.entries(inputs).map(([key, value]) => {
-      const { name, unit } = readKey(key)
+      const { name: said, unit } = readKey(key)
+      const name = ALIASES[said] ?? said
       const read = (one: unknown): unknown =>
         typeof one === 'number' ? (measure(exactNumber(one), unit ?? 'one') satisfies Measure) : one
       return [name, Array.isArray(value) ? value.map(read) : read(value)]

@@ -5,7 +5,9 @@ import { runCase } from './run-case.ts'
 // One JSON line a case; 0 where none fails, 1 where one does, 2 where the file is no list of cases.
 const [file, ...more] = process.argv.slice(2)
 if (file === undefined || more.length > 0) {
-  process.stderr.write('npm run -s cases -- FILE: a JSON list of cases {id, inputs, expected, tolerance, basis, …}\n')
+  process.stderr.write(
+    'npm run -s cases -- FILE: a JSON list of cases {id, inputs, expected, tolerance, basis, …}\n',
+  )
   process.exit(2)
 }
 

@@ -8,7 +8,7 @@ import { readArgs, readKey } from './keys.ts'
 /** Runs one case against the function that its meaning asks for. */
 export const runCase = (one: ReferenceCase): Outcome => {
   const args = readArgs(one.inputs)
-  const reader = readerOf(args)
+  const reader = readerOf(args, one.source ?? '')
   let refused: Outcome | undefined
   for (const binding of BINDINGS) {
     if (!fits(binding, args)) continue
@@ -29,10 +29,13 @@ export const runCase = (one: ReferenceCase): Outcome => {
 }
 
 const fits = ({ needs, may = [] }: Binding, args: ReadonlyMap<string, unknown>): boolean =>
-  needs.every((name) => args.has(name)) && [...args.keys()].every((name) => needs.includes(name) || may.includes(name))
+  needs.every((name) => args.has(name)) &&
+  [...args.keys()].every((name) => needs.includes(name) || may.includes(name))
 
 const compareAll = (one: ReferenceCase, got: Record<string, unknown>, name: string): Outcome => {
-  const same = Object.entries(one.expected).every(([key, want]) => isClose(want, got[key], toleranceOf(one.tolerance, key)))
+  const same = Object.entries(one.expected).every(([key, want]) =>
+    isClose(want, got[key], toleranceOf(one.tolerance, key)),
+  )
   return outcome(one, same ? 'pass' : 'fail', got, name)
 }
 
@@ -53,9 +56,11 @@ const gotOf = (
   const got: Record<string, unknown> = {}
   for (const key of Object.keys(expected)) {
     const { name, unit } = readKey(key)
-    const value = out[key] ?? out[name]
+    const whole = out[key] !== undefined
+    const value = whole ? out[key] : out[name]
     if (value === undefined) return undefined
-    const shown = inUnitOf(value, unit)
+    // Under the key’s own whole name a function says it in the key’s own unit already.
+    const shown = inUnitOf(value, whole ? undefined : unit)
     if (shown === undefined) return undefined
     got[key] = shown
   }
@@ -96,7 +101,9 @@ const toleranceOf = (tolerance: Tolerance, key: string): Allowed => {
   if (tolerance === 'exact') return { abs: 0, rel: 1e-12 }
   const of = (t: number | Readonly<Record<string, number>>) => (typeof t === 'number' ? t : (t[key] ?? 0))
   // A printed tolerance is decimal; so many ulps more keep its own end inside.
-  return 'abs' in tolerance ? { abs: of(tolerance.abs) * (1 + 1e-9), rel: 1e-12 } : { abs: 0, rel: of(tolerance.rel) }
+  return 'abs' in tolerance
+    ? { abs: of(tolerance.abs) * (1 + 1e-9), rel: 1e-12 }
+    : { abs: 0, rel: of(tolerance.rel) }
 }
 
 const isClose = (want: unknown, got: unknown, { abs, rel }: Allowed): boolean => {

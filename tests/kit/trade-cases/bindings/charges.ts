@@ -31,7 +31,8 @@ export const CHARGES: readonly Binding[] = [
     gives: (a) => {
       // By its key, the rate is for a minute or for an hour.
       const rate = a.raw('extra_per') as { unit: string; n: bigint; d: bigint }
-      const each = rate.unit === 'h' ? exactly('60', 'min') : rate.unit === 'min' ? exactly('1', 'min') : undefined
+      const each =
+        rate.unit === 'h' ? exactly('60', 'min') : rate.unit === 'min' ? exactly('1', 'min') : undefined
       if (!each) throw new NotOfThisShape()
       return unloading(a, perYard(a), { each, charge: measure(rate, 'one'), part: 'pro-rated' })
     },

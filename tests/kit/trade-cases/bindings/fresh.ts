@@ -1,10 +1,10 @@
-import * as d from '../../../../api/domain/trade/density.ts'
 import { placingLimit } from '../../../../api/domain/trade/cold.ts'
+import * as d from '../../../../api/domain/trade/density.ts'
+import { compareTo } from '../../../../api/domain/trade/finding.ts'
 import * as s from '../../../../api/domain/trade/sampling.ts'
 import { SLUMP_TEST, slumpReading } from '../../../../api/domain/trade/slump-test.ts'
 import * as strength from '../../../../api/domain/trade/strength.ts'
 import { airFinding, type SlumpForm, slumpTolerance } from '../../../../api/domain/trade/tolerance.ts'
-import { compareTo } from '../../../../api/domain/trade/finding.ts'
 import { type Binding, given, pick, yes } from '../bind.ts'
 
 const FORMS: readonly (readonly [RegExp, SlumpForm])[] = [
@@ -17,10 +17,13 @@ export const FRESH: readonly Binding[] = [
     function: 'tolerance.slumpTolerance',
     needs: ['specified_slump', 'form'],
     gives: (a) =>
-      given(slumpTolerance({ specified: a.of('specified_slump', 'length'), form: pick(a.text('form'), FORMS) }), (t) => ({
-        min: t.least,
-        max: t.most,
-      })),
+      given(
+        slumpTolerance({ specified: a.of('specified_slump', 'length'), form: pick(a.text('form'), FORMS) }),
+        (t) => ({
+          min: t.least,
+          max: t.most,
+        }),
+      ),
   },
   {
     function: 'tolerance.airFinding',
@@ -40,7 +43,9 @@ export const FRESH: readonly Binding[] = [
     function: 'cold.placingLimit',
     needs: ['least_section'],
     gives: (a) =>
-      given(placingLimit({ section: a.of('least_section', 'length'), rule: 'c94' }), (l) => ({ min_concrete_temp: l.least })),
+      given(placingLimit({ section: a.of('least_section', 'length'), rule: 'c94' }), (l) => ({
+        min_concrete_temp: l.least,
+      })),
   },
   {
     function: 'density.density',
@@ -74,7 +79,10 @@ export const FRESH: readonly Binding[] = [
     needs: ['theoretical_airfree_density', 'density'],
     gives: (a) =>
       given(
-        d.gravimetricAir({ airFree: a.of('theoretical_airfree_density', 'density'), density: a.of('density', 'density') }),
+        d.gravimetricAir({
+          airFree: a.of('theoretical_airfree_density', 'density'),
+          density: a.of('density', 'density'),
+        }),
         (air) => ({ gravimetric_air: air }),
       ),
   },
@@ -82,9 +90,12 @@ export const FRESH: readonly Binding[] = [
     function: 'density.cementContent',
     needs: ['cement_in_batch', 'yield'],
     gives: (a) =>
-      given(d.cementContent({ cement: a.of('cement_in_batch', 'mass'), yield: a.of('yield', 'volume') }), (c) => ({
-        cement_content: c,
-      })),
+      given(
+        d.cementContent({ cement: a.of('cement_in_batch', 'mass'), yield: a.of('yield', 'volume') }),
+        (c) => ({
+          cement_content: c,
+        }),
+      ),
   },
   {
     function: 'density.DENSITY_REPORT',
@@ -102,7 +113,10 @@ export const FRESH: readonly Binding[] = [
     function: 'density.VOLUME_BASIS',
     needs: ['purpose'],
     when: (a) => /volume basis/.test(a.text('purpose') ?? ''),
-    gives: () => ({ density_tests_required: d.VOLUME_BASIS.tests, different_trucks: d.VOLUME_BASIS.differentTrucks }),
+    gives: () => ({
+      density_tests_required: d.VOLUME_BASIS.tests,
+      different_trucks: d.VOLUME_BASIS.differentTrucks,
+    }),
   },
   {
     function: 'density.yieldOfAir',
@@ -116,10 +130,13 @@ export const FRESH: readonly Binding[] = [
     function: 'density.relativeYield',
     needs: ['ordered', 'received'],
     gives: (a) =>
-      given(d.relativeYield({ actual: a.of('received', 'volume'), design: a.of('ordered', 'volume') }), (r) => ({
-        relative_yield: r,
-        ft3_per_yd3: (27 * Number(r.n)) / Number(r.d),
-      })),
+      given(
+        d.relativeYield({ actual: a.of('received', 'volume'), design: a.of('ordered', 'volume') }),
+        (r) => ({
+          relative_yield: r,
+          ft3_per_yd3: (27 * Number(r.n)) / Number(r.d),
+        }),
+      ),
   },
   {
     function: 'density.relativeYield',
@@ -136,7 +153,10 @@ export const FRESH: readonly Binding[] = [
     may: ['spec_min', 'spec_max'],
     gives: (a) =>
       given(
-        d.pressureAir({ apparent: a.of('apparent_air_A1', 'share'), correction: a.of('agg_correction_G', 'share') }),
+        d.pressureAir({
+          apparent: a.of('apparent_air_A1', 'share'),
+          correction: a.of('agg_correction_G', 'share'),
+        }),
         (air) => {
           const [least, most] = [a.of('spec_min', 'share'), a.of('spec_max', 'share')] as never[]
           const limit = least && most ? { least, most, source: 'order' as const } : undefined
@@ -188,18 +208,22 @@ export const FRESH: readonly Binding[] = [
   {
     function: 'sampling.samplingFindings',
     needs: ['minutes_from_final_portion_to_slump_start'],
-    gives: (a) => onTime('toTests', { toTests: minutes(a.of('minutes_from_final_portion_to_slump_start', 'number')) }),
+    gives: (a) =>
+      onTime('toTests', { toTests: minutes(a.of('minutes_from_final_portion_to_slump_start', 'number')) }),
   },
   {
     function: 'sampling.samplingFindings',
     needs: ['minutes_from_composite_to_molding_start'],
-    gives: (a) => onTime('toMolding', { toMolding: minutes(a.of('minutes_from_composite_to_molding_start', 'number')) }),
+    gives: (a) =>
+      onTime('toMolding', { toMolding: minutes(a.of('minutes_from_composite_to_molding_start', 'number')) }),
   },
   {
     function: 'sampling.samplingFindings',
     needs: ['minutes_between_first_and_last_portion'],
     gives: (a) =>
-      onTime('betweenPortions', { betweenPortions: minutes(a.of('minutes_between_first_and_last_portion', 'number')) }),
+      onTime('betweenPortions', {
+        betweenPortions: minutes(a.of('minutes_between_first_and_last_portion', 'number')),
+      }),
   },
   {
     function: 'sampling.TEMPERATURE_TEST',
@@ -224,7 +248,12 @@ export const FRESH: readonly Binding[] = [
         [/inside|within/, 'inside'],
       ] as const)
       return {
-        check_test_required: s.needsCheckTest({ of: 'slump', value: undefined, limit: undefined, verdict: outside }),
+        check_test_required: s.needsCheckTest({
+          of: 'slump',
+          value: undefined,
+          limit: undefined,
+          verdict: outside,
+        }),
         slump_95pct_repeatability: s.CHECK_TEST.repeatability,
       }
     },
@@ -243,7 +272,8 @@ export const FRESH: readonly Binding[] = [
       hs_max: strength.CYLINDER_CURING.highMost,
       final_mid: strength.CYLINDER_CURING.finalMiddle,
       final_tol: strength.CYLINDER_CURING.finalTolerance,
-      final_tol_F: Number(strength.CYLINDER_CURING.finalTolerance.n) / Number(strength.CYLINDER_CURING.finalTolerance.d),
+      final_tol_F:
+        Number(strength.CYLINDER_CURING.finalTolerance.n) / Number(strength.CYLINDER_CURING.finalTolerance.d),
     }),
   },
   {
@@ -306,7 +336,11 @@ export const FRESH: readonly Binding[] = [
     gives: (a) => {
       const cylinder = a.of('cylinder', 'pressure')
       return given(
-        strength.strengthTest({ cylinders: cylinder ? [cylinder] : undefined, size: '6x12', age: a.of('age', 'time') }),
+        strength.strengthTest({
+          cylinders: cylinder ? [cylinder] : undefined,
+          size: '6x12',
+          age: a.of('age', 'time'),
+        }),
         (t) => ({ usable_for_acceptance: t.forAcceptance }),
       )
     },

@@ -60,7 +60,9 @@ export const LOG: readonly Binding[] = [
         canonical,
         sha256_hex: toHex(sha256(toUtf8(canonical))),
         // Integer-like names come first in a JavaScript object, so the order is read off the text itself.
-        ...(isFlat(value) ? { sorted_values: [...canonical.matchAll(/:("(?:[^"\\]|\\.)*")/g)].map((m) => JSON.parse(m[1]!)) } : {}),
+        ...(isFlat(value)
+          ? { sorted_values: [...canonical.matchAll(/:("(?:[^"\\]|\\.)*")/g)].map((m) => JSON.parse(m[1]!)) }
+          : {}),
       }
     },
   },
@@ -84,7 +86,11 @@ export const LOG: readonly Binding[] = [
   {
     function: 'log/note.keyId',
     needs: ['name', 'public_key_hex'],
-    gives: (a) => ({ key_id_hex: toHex(keyId({ name: a.text('name') ?? '', publicKey: bytes(a.raw('public_key_hex')) }, sha256)) }),
+    gives: (a) => ({
+      key_id_hex: toHex(
+        keyId({ name: a.text('name') ?? '', publicKey: bytes(a.raw('public_key_hex')) }, sha256),
+      ),
+    }),
   },
   {
     function: 'photo/exif/exif-time.readExifTime',

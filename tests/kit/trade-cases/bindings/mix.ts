@@ -33,10 +33,8 @@ const sacksMass = (a: Reader) => {
   const [sacks, each] = [a.of('sacks', 'number'), a.of('lb_per_sack', 'number')]
   return sacks && each && measure(times(sacks, each), 'lb')
 }
-const weightOf = (a: Reader) => {
-  const m = a.either(['lb_per_gal'], 'number')
-  return m && measure(m, 'lb/gal')
-}
+/** Its key, `lb_per_gal`, is a unit and no name. */
+const weightOf = (a: Reader) => a.of('', 'density')
 
 export const MIX: readonly Binding[] = [
   {
@@ -130,16 +128,10 @@ export const MIX: readonly Binding[] = [
     needs: ['added'],
     gives: (a) => {
       const added = a.of('added', 'water-per-concrete')
-      const rule = added?.unit === 'L/m3' ? 'four-litres' : 'gallon'
+      const rule =
+        added?.unit === 'L/m3' ? 'four-litres' : /adding water/i.test(a.source) ? 'gallon-with-air' : 'gallon'
       return given(thumbEffect({ added, rule }), effectNames)
     },
-  },
-  {
-    function: 'gallon-rule.thumbEffect',
-    needs: ['added', 'note'],
-    when: (a) => /air/.test(a.text('note') ?? ''),
-    gives: (a) =>
-      given(thumbEffect({ added: a.of('added', 'water-per-concrete'), rule: 'gallon-with-air' }), effectNames),
   },
   {
     function: 'gallon-rule.slumpForWater',
@@ -161,25 +153,32 @@ export const MIX: readonly Binding[] = [
   },
   {
     function: 'water.massOfWater, water.waterCementByMass',
-    needs: ['water', 'cement', 'lb_per_gal'],
+    needs: ['water', 'cement', ''],
     gives: (a) => ratioOf(a, a.of('cement', 'mass')),
   },
   {
     function: 'water.massOfWater, water.waterCementByMass',
-    needs: ['water', 'lb_per_gal', 'sacks', 'lb_per_sack'],
+    needs: ['water', '', 'sacks', 'lb_per_sack'],
     gives: (a) => ratioOf(a, sacksMass(a)),
   },
   {
     function: 'water.waterCementByMass',
     needs: ['water', 'cement'],
     gives: (a) =>
-      given(w.waterCementByMass({ water: a.of('water', 'mass'), cementitious: a.of('cement', 'mass') }), (r) => ({ w_cm: r, w_c: r })),
+      given(
+        w.waterCementByMass({ water: a.of('water', 'mass'), cementitious: a.of('cement', 'mass') }),
+        (r) => ({ w_cm: r, w_c: r }),
+      ),
   },
   {
     function: 'water.waterCementByMass',
     needs: ['sacks', 'lb_per_sack', 'water_volume_fraction', 'water'],
     gives: (a) => {
-      const [share, weight, cement] = [a.of('water_volume_fraction', 'number'), a.of('water', 'density'), sacksMass(a)]
+      const [share, weight, cement] = [
+        a.of('water_volume_fraction', 'number'),
+        a.of('water', 'density'),
+        sacksMass(a),
+      ]
       if (!share || !weight) throw new NotOfThisShape()
       const water = measure(times(times(share, ratio(27n)), toUnit(weight, 'lb/ft3')), 'lb')
       return given(w.waterCementByMass({ water, cementitious: cement }), (r) => ({ cement, water, w_cm: r }))
@@ -188,7 +187,7 @@ export const MIX: readonly Binding[] = [
   {
     function: 'water.allowableWater',
     needs: ['cementitious', 'water_in', 'max_w_cm'],
-    may: ['lb_per_gal'],
+    may: [''],
     gives: (a) => {
       const weight = weightOf(a)
       return given(
@@ -205,7 +204,8 @@ export const MIX: readonly Binding[] = [
   {
     function: 'water.freeMoisture',
     needs: ['ssd_sand', 'total_moisture', 'absorption'],
-    gives: (a) => moisture(a.of('ssd_sand', 'mass'), a.of('total_moisture', 'share'), a.of('absorption', 'share')),
+    gives: (a) =>
+      moisture(a.of('ssd_sand', 'mass'), a.of('total_moisture', 'share'), a.of('absorption', 'share')),
   },
   {
     function: 'water.freeMoisture',
@@ -278,10 +278,16 @@ const ratioOf = (a: Reader, cementitious: Mass | undefined) => {
   const weight = weightOf(a)
   const water = w.massOfWater({ volume: a.of('water', 'volume'), ...(weight ? { weight } : {}) })
   if (!water.ok) return { refused: water.problem }
-  return given(w.waterCementByMass({ water: water.value, cementitious }), (r) => ({ w_cm: r, w_c: r, water: water.value }))
+  return given(w.waterCementByMass({ water: water.value, cementitious }), (r) => ({
+    w_cm: r,
+    w_c: r,
+    water: water.value,
+  }))
 }
 
-const moisture = (...[ssd, total, absorption]: [Mass | undefined, Measure<'pct'> | undefined, Measure<'pct'> | undefined]) =>
+const moisture = (
+  ...[ssd, total, absorption]: [Mass | undefined, Measure<'pct'> | undefined, Measure<'pct'> | undefined]
+) =>
   given(w.freeMoisture({ ssd, total, absorption }), (m) => ({
     free_moisture: m.free,
     free_water: m.water,

@@ -2,10 +2,11 @@ import * as batch from '../../../../api/domain/trade/batch.ts'
 import { exactly } from '../../../../api/domain/trade/measure.ts'
 import * as order from '../../../../api/domain/trade/order.ts'
 import * as volume from '../../../../api/domain/trade/volume.ts'
-import { type Binding, given, NotOfThisShape, type Reader } from '../bind.ts'
+import { type Binding, given, NotOfThisShape, pick, type Reader } from '../bind.ts'
 
 /** A step so small that no rounding shows, where a case states none. */
 const NO_STEP = exactly('0.05', 'yd3')
+const num = (m: { n: bigint; d: bigint }) => Number(m.n) / Number(m.d)
 const orderOf = (a: Reader, net: ReturnType<Reader['of']>, waste = a.of('waste', 'share')) => {
   const step = a.of('order_increment', 'volume')
   return given(order.orderVolume({ net: net as never, waste, step: step ?? NO_STEP }), (o) => ({
@@ -58,8 +59,21 @@ export const ORDER: readonly Binding[] = [
   {
     function: 'order.allowanceBy',
     needs: ['rule'],
-    when: (a) => /^ACI allowance|CIP ?8/.test(a.text('rule') ?? ''),
-    gives: () => given(order.allowanceBy('cip-8', undefined), ({ least, most }) => ({ min: least, max: most, _min: least, _max: most })),
+    when: (a) => /allowance|waste|extra/i.test(a.text('rule') ?? ''),
+    gives: (a) => {
+      const rule = pick<order.AllowanceRule>(`${a.text('rule')} ${a.source}`, [
+        [/CIP ?8|ACI allowance/, 'cip-8'],
+        [/Beall/, 'beall'],
+        [/Estimator/, 'estimator'],
+      ])
+      return given(order.allowanceBy(rule, undefined), ({ least, most }) => ({
+        _min: least,
+        _max: most,
+        min_pct: num(least),
+        max_pct: num(most),
+        '': most,
+      }))
+    },
   },
   {
     function: 'order.shortageBy',
@@ -71,20 +85,28 @@ export const ORDER: readonly Binding[] = [
           error: a.of('thickness_error', 'length'),
           order: a.of('order', 'volume'),
         }),
-        ({ share, volume: short }) => ({ shortage_pct: Number(share.n) / Number(share.d), shortage_yd3: Number(short.n) / Number(short.d) }),
+        ({ share, volume: short }) => ({ shortage_pct: num(share), shortage_yd3: num(short) }),
       ),
   },
   {
     function: 'order.hardenedVolume',
     needs: ['fresh'],
-    gives: (a) => given(order.hardenedVolume({ fresh: a.of('fresh', 'volume') }), (v) => ({ hardened: v, hardened_about: v })),
+    gives: (a) =>
+      given(order.hardenedVolume({ fresh: a.of('fresh', 'volume') }), (v) => ({
+        hardened: v,
+        hardened_about: v,
+      })),
   },
   {
     function: 'order.trucks',
     needs: ['order', 'load', 'rate'],
     gives: (a) =>
       given(
-        order.trucks({ order: a.of('order', 'volume'), load: a.of('load', 'volume'), rate: a.of('rate', 'placing-rate') }),
+        order.trucks({
+          order: a.of('order', 'volume'),
+          load: a.of('load', 'volume'),
+          rate: a.of('rate', 'placing-rate'),
+        }),
         (t) => ({ trucks: t.count, spacing: t.spacing }),
       ),
   },
@@ -97,10 +119,13 @@ export const ORDER: readonly Binding[] = [
     function: 'batch.bagsFor',
     needs: ['bag'],
     gives: (a) =>
-      given(batch.bagsFor({ bag: a.of('bag', 'mass'), volume: exactly('1', 'yd3') }), ({ perBag, perYard }) => ({
-        ft3_per_bag: Number(perBag.n) / Number(perBag.d),
-        bags_per_yd3: Number(perYard.n) / Number(perYard.d),
-      })),
+      given(
+        batch.bagsFor({ bag: a.of('bag', 'mass'), volume: exactly('1', 'yd3') }),
+        ({ perBag, perYard }) => ({
+          ft3_per_bag: num(perBag),
+          bags_per_yd3: num(perYard),
+        }),
+      ),
   },
 ]
 

@@ -1,14 +1,16 @@
 import { CRACK_GUIDE, type CrackExposure } from '../../../../api/domain/trade/crack-width.ts'
 import { SILICA, silicaAverage } from '../../../../api/domain/trade/dust.ts'
+import { compareTo } from '../../../../api/domain/trade/finding.ts'
 import * as j from '../../../../api/domain/trade/joints.ts'
 import * as m from '../../../../api/domain/trade/maturity.ts'
-import { type Measure, measure } from '../../../../api/domain/trade/measure.ts'
+import { type Length, type Measure, measure, toUnit } from '../../../../api/domain/trade/measure.ts'
 import { layOutRectangle } from '../../../../api/domain/trade/panels.ts'
 import { sawWindow } from '../../../../api/domain/trade/saw-window.ts'
 import { type Binding, given, NotOfThisShape, pick, type Reader, yes } from '../bind.ts'
 import { exactNumber } from '../keys.ts'
 
 const numberOf = (x: { n: bigint; d: bigint } | undefined) => x && Number(x.n) / Number(x.d)
+const inches = (m: Length | undefined) => m && toUnit(m, 'in')
 const slab = (a: Reader) => a.of('slab', 'length')
 const EXPOSURES: readonly (readonly [RegExp, CrackExposure])[] = [
   [/^dry air/, 'dry-air'],
@@ -48,17 +50,25 @@ export const SLAB: readonly Binding[] = [
     function: 'joints.jointSpacing',
     needs: ['slab'],
     gives: (a) =>
-      given(j.jointSpacing({ thickness: slab(a) }), (s) => ({
+      given(j.jointSpacing({ thickness: slab(a), cap: /CSA/.test(a.source) ? 'csa' : '302.1r-96' }), (s) => ({
         min: s.least,
         max: s.most,
         cap: s.cap,
-        cap_m: 5,
       })),
   },
   {
     function: 'joints.jointDepth',
     needs: ['slab'],
     gives: (a) => given(j.jointDepth({ thickness: slab(a) }), (d) => ({ min_depth: d.least })),
+  },
+  {
+    function: 'joints.jointDepth, finding.compareTo',
+    needs: ['slab', 'groove'],
+    gives: (a) =>
+      given(j.jointDepth({ thickness: slab(a) }), (d) => ({
+        min_depth: d.least,
+        deep_enough: yes(compareTo('groove', inches(a.of('groove', 'length')), d)),
+      })),
   },
   {
     function: 'joints.pavementJoints',
@@ -88,19 +98,28 @@ export const SLAB: readonly Binding[] = [
     function: 'joints.UFGS_WALK',
     needs: ['work', 'slab'],
     when: (a) => a.text('work') === 'walk',
-    gives: () => ({ spacing: j.UFGS_WALK.spacing, depth: j.UFGS_WALK.depth, expansion_max: j.UFGS_WALK.expansion }),
+    gives: () => ({
+      spacing: j.UFGS_WALK.spacing,
+      depth: j.UFGS_WALK.depth,
+      expansion_max: j.UFGS_WALK.expansion,
+    }),
   },
   {
     function: 'joints.UFGS_CURB',
     needs: ['work'],
     when: (a) => a.text('work') === 'curb',
-    gives: () => ({ max_spacing: j.UFGS_CURB.spacing, depth: j.UFGS_CURB.depth, expansion: j.UFGS_CURB.expansion }),
+    gives: () => ({
+      max_spacing: j.UFGS_CURB.spacing,
+      depth: j.UFGS_CURB.depth,
+      expansion: j.UFGS_CURB.expansion,
+    }),
   },
   {
     function: 'joints.walkSpacing',
     needs: ['work', 'width'],
     when: (a) => /walk/.test(a.text('work') ?? ''),
-    gives: (a) => given(j.walkSpacing({ width: a.of('width', 'length') }), (s) => ({ spacing: s, cap: j.WALK_CAP })),
+    gives: (a) =>
+      given(j.walkSpacing({ width: a.of('width', 'length') }), (s) => ({ spacing: s, cap: j.WALK_CAP })),
   },
   {
     function: 'joints.PANEL_LIMITS',
@@ -124,11 +143,14 @@ export const SLAB: readonly Binding[] = [
     function: 'joints.panelFindings',
     needs: ['panel_long', 'panel_short'],
     gives: (a) =>
-      given(j.panelFindings({ one: a.of('panel_long', 'length'), other: a.of('panel_short', 'length') }), (f) => ({
-        ratio: f.ratio.value,
-        ok: yes(f.ratio),
-        preferred: yes(f.preferred),
-      })),
+      given(
+        j.panelFindings({ one: a.of('panel_long', 'length'), other: a.of('panel_short', 'length') }),
+        (f) => ({
+          ratio: f.ratio.value,
+          ok: yes(f.ratio),
+          preferred: yes(f.preferred),
+        }),
+      ),
   },
   {
     function: 'panels.layOutRectangle',
@@ -162,7 +184,14 @@ export const SLAB: readonly Binding[] = [
       }
       if (/CSA/.test(a.text('rule') ?? '')) {
         const csa = sawWindow({ tool: 'conventional', rule: 'csa-a23.1-94' })
-        return csa.ok ? { min: csa.value.from, max: csa.value.to, min_h: numberOf(csa.value.from), max_h: numberOf(csa.value.to) } : { refused: csa.problem }
+        return csa.ok
+          ? {
+              min: csa.value.from,
+              max: csa.value.to,
+              min_h: numberOf(csa.value.from),
+              max_h: numberOf(csa.value.to),
+            }
+          : { refused: csa.problem }
       }
       const [usual, early] = [band('conventional', 'usual'), band('early-entry', 'usual')]
       return {
@@ -181,32 +210,42 @@ export const SLAB: readonly Binding[] = [
     needs: ['intervals', 'datum'],
     gives: (a) => {
       const datum = a.of('datum', 'temperature')
-      return given(m.nurseSaul({ intervals: intervals(a), ...(datum ? { datum } : {}) }), (n) => ({ maturity: n.maturity }))
+      return given(m.nurseSaul({ intervals: intervals(a), ...(datum ? { datum } : {}) }), (n) => ({
+        maturity: n.maturity,
+      }))
     },
   },
   {
     function: 'maturity.equivalentAge',
     needs: ['intervals', 'Q_K', 'Ts_K'],
     may: ['kelvin_offset'],
-    gives: (a) => given(m.equivalentAge({ intervals: intervals(a), constants: constants(a) }), (e) => ({ equivalent_age: e.age })),
+    gives: (a) =>
+      given(m.equivalentAge({ intervals: intervals(a), constants: constants(a) }), (e) => ({
+        equivalent_age: e.age,
+      })),
   },
   {
     function: 'maturity.ageFactor',
     needs: ['temp', 'Q_K', 'Ts_K'],
     may: ['kelvin_offset'],
     gives: (a) =>
-      given(m.ageFactor({ temperature: a.of('temp', 'temperature'), constants: constants(a) }), (f) => ({ age_factor: f })),
+      given(m.ageFactor({ temperature: a.of('temp', 'temperature'), constants: constants(a) }), (f) => ({
+        age_factor: f,
+      })),
   },
   {
     function: 'maturity.plowmanStrength',
     needs: ['maturity', 'A', 'B'],
     gives: (a) => {
       const line = { a: a.number('A') ?? 0, b: a.number('B') ?? 0 }
-      return given(m.plowmanStrength(a.of('maturity', 'temperature-time') as Measure<'degC.h'>, line), (s) => ({
-        strength: s,
-        pct_of_28d: s.estimate,
-        strength_pct: s.estimate,
-      }))
+      return given(
+        m.plowmanStrength(a.of('maturity', 'temperature-time') as Measure<'degC.h'>, line),
+        (s) => ({
+          strength: s,
+          pct_of_28d: s.estimate,
+          strength_pct: s.estimate,
+        }),
+      )
     },
   },
   {

@@ -1,6 +1,6 @@
-import { dischargeFinding, type DischargeRule } from '../../../../api/domain/trade/discharge.ts'
-import { PRELIMINARY_SAMPLE, mixingAfterWater } from '../../../../api/domain/trade/sampling.ts'
+import { type DischargeRule, dischargeFinding } from '../../../../api/domain/trade/discharge.ts'
 import { exactly } from '../../../../api/domain/trade/measure.ts'
+import { mixingAfterWater, PRELIMINARY_SAMPLE } from '../../../../api/domain/trade/sampling.ts'
 import { type Binding, given, pick, type Reader, yes } from '../bind.ts'
 
 const RULES: readonly (readonly [RegExp, DischargeRule])[] = [

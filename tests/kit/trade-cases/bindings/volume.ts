@@ -4,28 +4,39 @@ import { type Binding, given, type Reader } from '../bind.ts'
 
 const thickness = (a: Reader) => a.either(['thickness', 'slab', 'depth'], 'length')
 const length = (a: Reader, name: string) => a.of(name, 'length')
-const byVolume = (v: unknown) => ({ volume: v, net: v, net_volume: v })
+const byVolume = (v: unknown) => ({ '': v, volume: v, net: v, net_volume: v })
 
 export const VOLUME: readonly Binding[] = [
   {
     function: 'volume.slab',
     needs: ['length', 'width', 'thickness'],
-    gives: (a) => given(volume.slab({ length: length(a, 'length'), width: length(a, 'width'), thickness: thickness(a) }), byVolume),
+    gives: (a) =>
+      given(
+        volume.slab({ length: length(a, 'length'), width: length(a, 'width'), thickness: thickness(a) }),
+        byVolume,
+      ),
   },
   {
     function: 'volume.slab',
     needs: ['length', 'width', 'depth'],
     gives: (a) =>
-      given(volume.slab({ length: length(a, 'length'), width: length(a, 'width'), thickness: thickness(a) }), (v) => ({
-        ...byVolume(v),
-        // A table of footings is told by the running foot.
-        ...(isOneFoot(length(a, 'length')) ? { yd3_per_ft: Number(v.n) / Number(v.d) } : {}),
-      })),
+      given(
+        volume.slab({ length: length(a, 'length'), width: length(a, 'width'), thickness: thickness(a) }),
+        (v) => ({
+          ...byVolume(v),
+          // A table of footings is told by the running foot.
+          ...(isOneFoot(length(a, 'length')) ? { yd3_per_ft: Number(v.n) / Number(v.d) } : {}),
+        }),
+      ),
   },
   {
     function: 'volume.slab',
     needs: ['length', 'height', 'thickness'],
-    gives: (a) => given(volume.slab({ length: length(a, 'length'), width: length(a, 'height'), thickness: thickness(a) }), byVolume),
+    gives: (a) =>
+      given(
+        volume.slab({ length: length(a, 'length'), width: length(a, 'height'), thickness: thickness(a) }),
+        byVolume,
+      ),
   },
   {
     function: 'volume.slabOfArea',
@@ -35,7 +46,11 @@ export const VOLUME: readonly Binding[] = [
   {
     function: 'volume.coverage',
     needs: ['thickness'],
-    gives: (a) => given(volume.coverage({ thickness: thickness(a) }), (v) => ({ '': v, ft2_per_yd3: Number(v.n) / Number(v.d) })),
+    gives: (a) =>
+      given(volume.coverage({ thickness: thickness(a) }), (v) => ({
+        '': v,
+        ft2_per_yd3: Number(v.n) / Number(v.d),
+      })),
   },
   {
     function: 'volume.cylinder',
@@ -82,8 +97,16 @@ export const VOLUME: readonly Binding[] = [
     function: 'volume.wedge',
     needs: ['wedge_length', 'width', 'thickness'],
     gives: (a) =>
-      given(volume.wedge({ length: length(a, 'wedge_length'), width: length(a, 'width'), thickness: thickness(a) }), byVolume),
+      given(
+        volume.wedge({
+          length: length(a, 'wedge_length'),
+          width: length(a, 'width'),
+          thickness: thickness(a),
+        }),
+        byVolume,
+      ),
   },
 ]
 
-const isOneFoot = (m: Length | undefined): boolean => m?.unit === 'ft' && m.n === exactly('1', 'ft').n && m.d === 1n
+const isOneFoot = (m: Length | undefined): boolean =>
+  m?.unit === 'ft' && m.n === exactly('1', 'ft').n && m.d === 1n

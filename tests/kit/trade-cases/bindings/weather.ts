@@ -1,6 +1,13 @@
 import * as cold from '../../../../api/domain/trade/cold.ts'
 import { coldWeatherNewer, coldWeatherOlder } from '../../../../api/domain/trade/cold-weather.ts'
-import { EVAPORATION_THRESHOLDS, type EvaporationForm, evaporationRate, WIND_HEIGHT, windAtSlab, type BleedKind } from '../../../../api/domain/trade/evaporation.ts'
+import {
+  type BleedKind,
+  EVAPORATION_THRESHOLDS,
+  type EvaporationForm,
+  evaporationRate,
+  WIND_HEIGHT,
+  windAtSlab,
+} from '../../../../api/domain/trade/evaporation.ts'
 import { HOT_LIMITS } from '../../../../api/domain/trade/hot.ts'
 import * as humid from '../../../../api/domain/trade/humidity.ts'
 import { type Temperature, toUnit } from '../../../../api/domain/trade/measure.ts'
@@ -29,7 +36,8 @@ const SERVICES: readonly (readonly [RegExp, cold.Service])[] = [
   [/^not loaded, exposed|^unloaded, exposed/, 'not-loaded-exposed'],
   [/^partially loaded|^partly loaded/, 'partly-loaded-exposed'],
 ]
-const isRow = (text: string | undefined): text is cold.SectionRow => ['<12', '12-36', '36-72', '>72'].includes(text ?? '')
+const isRow = (text: string | undefined): text is cold.SectionRow =>
+  ['<12', '12-36', '36-72', '>72'].includes(text ?? '')
 const rowOf = (a: Reader): cold.SectionRow => {
   const text = a.text('section')
   if (!isRow(text)) throw new NotOfThisShape()
@@ -78,7 +86,10 @@ export const WEATHER: readonly Binding[] = [
     function: 'evaporation.EVAPORATION_THRESHOLDS',
     needs: ['threshold'],
     when: (a) => /^caution/.test(a.text('threshold') ?? ''),
-    gives: () => ({ '': EVAPORATION_THRESHOLDS.plain.caution, kg_m2_h: numberOf(EVAPORATION_THRESHOLDS.plain.caution) }),
+    gives: () => ({
+      '': EVAPORATION_THRESHOLDS.plain.caution,
+      kg_m2_h: numberOf(EVAPORATION_THRESHOLDS.plain.caution),
+    }),
   },
   {
     function: 'evaporation.EVAPORATION_THRESHOLDS',
@@ -96,7 +107,11 @@ export const WEATHER: readonly Binding[] = [
     function: 'evaporation.WIND_HEIGHT',
     needs: ['measure'],
     when: (a) => a.text('measure') === 'wind',
-    gives: () => ({ height_in: numberOf(WIND_HEIGHT.us), height_m: numberOf(WIND_HEIGHT.metric), use: WIND_HEIGHT.use }),
+    gives: () => ({
+      height_in: numberOf(WIND_HEIGHT.us),
+      height_m: numberOf(WIND_HEIGHT.metric),
+      use: WIND_HEIGHT.use,
+    }),
   },
   {
     function: 'evaporation.windAtSlab',
@@ -127,7 +142,10 @@ export const WEATHER: readonly Binding[] = [
     needs: ['service'],
     gives: (a) => {
       const service = pick(a.text('service'), SERVICES)
-      const [usual, fast] = [cold.protectionDays(service, 'type-I-II'), cold.protectionDays(service, 'type-III')]
+      const [usual, fast] = [
+        cold.protectionDays(service, 'type-I-II'),
+        cold.protectionDays(service, 'type-III'),
+      ]
       return {
         freeze_days_type_I_II: numberOf(usual.againstFreezing),
         freeze_days_type_III: numberOf(fast.againstFreezing),
@@ -153,7 +171,11 @@ export const WEATHER: readonly Binding[] = [
     function: 'cold.UFGS_AMBIENT',
     needs: ['rule'],
     when: (a) => /ambient and receiving/.test(a.text('rule') ?? ''),
-    gives: () => ({ min: cold.UFGS_AMBIENT.least, min_F: numberOf(cold.UFGS_AMBIENT.least), strictly_above: cold.UFGS_AMBIENT.open === 'over-least' }),
+    gives: () => ({
+      min: cold.UFGS_AMBIENT.least,
+      min_F: numberOf(cold.UFGS_AMBIENT.least),
+      strictly_above: cold.UFGS_AMBIENT.open === 'over-least',
+    }),
   },
   {
     function: 'cold.UFGS_COOLING',
@@ -182,7 +204,9 @@ export const WEATHER: readonly Binding[] = [
     needs: ['lowest_expected_air_F_in_protection_period'],
     gives: (a) => {
       const m = a.of('lowest_expected_air_F_in_protection_period', 'number')
-      return given(coldWeatherNewer(m && { n: m.n, d: m.d, unit: 'degF' }), (c) => ({ cold_weather_new: c.cold }))
+      return given(coldWeatherNewer(m && { n: m.n, d: m.d, unit: 'degF' }), (c) => ({
+        cold_weather_new: c.cold,
+      }))
     },
   },
   {
@@ -209,14 +233,18 @@ export const WEATHER: readonly Binding[] = [
   {
     function: 'humidity.saturationPressure',
     needs: ['temp'],
-    gives: (a) => given(humid.saturationPressure({ temperature: a.of('temp', 'temperature') }), (p) => ({ svp: p })),
+    gives: (a) =>
+      given(humid.saturationPressure({ temperature: a.of('temp', 'temperature') }), (p) => ({ svp: p })),
   },
   {
     function: 'humidity.relativeHumidity',
-    needs: ['temp', 'dewpoint'],
+    needs: ['temp', 'dew_point'],
     gives: (a) =>
       given(
-        humid.relativeHumidity({ temperature: a.of('temp', 'temperature'), dewPoint: a.of('dewpoint', 'temperature') }),
+        humid.relativeHumidity({
+          temperature: a.of('temp', 'temperature'),
+          dewPoint: a.of('dew_point', 'temperature'),
+        }),
         (rh) => ({ rh }),
       ),
   },
@@ -224,10 +252,13 @@ export const WEATHER: readonly Binding[] = [
     function: 'humidity.dewPoint',
     needs: ['temp', 'rh'],
     gives: (a) =>
-      given(humid.dewPoint({ temperature: a.of('temp', 'temperature'), humidity: a.of('rh', 'share') }), (d) => ({
-        dewpoint: d,
-        dew_point: d,
-      })),
+      given(
+        humid.dewPoint({ temperature: a.of('temp', 'temperature'), humidity: a.of('rh', 'share') }),
+        (d) => ({
+          dewpoint: d,
+          dew_point: d,
+        }),
+      ),
   },
   {
     function: 'metar.readMetar',
@@ -238,7 +269,8 @@ export const WEATHER: readonly Binding[] = [
         day: m.day,
         hour_utc: m.hour,
         minute: m.minute,
-        wind_dir_deg: typeof m.wind?.from === 'number' ? m.wind.from : m.wind?.from === 'calm' ? 0 : undefined,
+        wind_dir_deg:
+          typeof m.wind?.from === 'number' ? m.wind.from : m.wind?.from === 'calm' ? 0 : undefined,
         wind: m.wind?.speed,
         gust: m.wind?.gust,
         visibility: m.visibility?.distance,
@@ -272,7 +304,12 @@ export const WEATHER: readonly Binding[] = [
       const groups = a.raw('groups')
       if (!Array.isArray(groups)) throw new NotOfThisShape()
       const r = readRemarks(groups as string[])
-      return { max: r.highest6h, min: r.lowest6h, max_C: r.highest6h.map(numberOf), min_C: r.lowest6h.map(numberOf) }
+      return {
+        max: r.highest6h,
+        min: r.lowest6h,
+        max_C: r.highest6h.map(numberOf),
+        min_C: r.lowest6h.map(numberOf),
+      }
     },
   },
 ]
