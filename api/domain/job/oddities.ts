@@ -6,7 +6,7 @@ import { minutesOf } from './minutes.ts'
 import { type EntryOf, isOrderSaidTwice, isWaterSaidTwice } from './said-twice.ts'
 import { isSentBack } from './sent-back.ts'
 import type { Fact, JobView, LoadView, Said } from './view.ts'
-import { isLeftOverTooMuch, isPartPlannedTwice } from './volume.ts'
+import { isMoreThanTicketed, isPartPlannedTwice } from './volume.ts'
 import { isNoneAndSome, isSome, isStageAgainstTimes } from './water.ts'
 
 /**
@@ -42,7 +42,7 @@ export const loadOddities = (load: LoadView, entryOf: EntryOf): OddityKey[] => {
     ['water-none-and-some', isNoneAndSome(load)],
     ['water-said-twice', isWaterSaidTwice(load, entryOf)],
     ['water-stage-against-times', isStageAgainstTimes(load)],
-    ['yards-do-not-fit', isLeftOverTooMuch(load) || isDrumOdd(load)],
+    ['yards-do-not-fit', isMoreThanTicketed(load) || isDrumOdd(load)],
     ['rejected-and-taken', load.rejected.length > 0 && (load.accepted.length > 0 || !isSentBack(load))],
     ['several-answers', single.some(isConflict)],
   ]

@@ -84,13 +84,15 @@ export const leftOverOf = (load: LoadView): Ratio | undefined => {
   return all.length === 1 ? all[0] : undefined
 }
 
-/** More is said to be left over than any of the load's tickets states. */
-export const isLeftOverTooMuch = (load: LoadView): boolean => {
+/** More is said to be left over, or to have gone to one place and another, than any of the load's tickets states. */
+export const isMoreThanTicketed = (load: LoadView): boolean => {
   const most = ticketYards(load).at(-1)
-  return (
-    most !== undefined &&
-    load.leftOver.some(({ value: { yards } }) => yards.is === 'given' && compare(toYards(yards), most) > 0)
+  if (most === undefined) return false
+  const left = load.leftOver.map(({ value: { yards } }) => (yards.is === 'given' ? toYards(yards) : ZERO))
+  const places = load.placed.flatMap((s) =>
+    s.value.places.flatMap(({ yards }) => (yards ? [toYards(yards)] : [])),
   )
+  return [...left, sum(places)].some((yards) => compare(yards, most) > 0)
 }
 
 /** Placed above formed, in per cent of formed; undefined where a plan's sides come to nothing. */

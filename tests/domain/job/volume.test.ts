@@ -156,6 +156,22 @@ describe('[yards] placed: ticketed less left over', () => {
     expect([odd.placed, odd.oddities]).toEqual([undefined, ['yards-do-not-fit']])
   })
 
+  test('[yards] more told to be in its places than the ticket states is flagged', () => {
+    const placed = (drive: string, patio: string) =>
+      entry('load.placed', {
+        load: FIRST,
+        places: [
+          { part: DRIVE, yards: given(drive, 'yd3') },
+          { part: PATIO, yards: given(patio, 'yd3') },
+        ],
+        how: 'by-eye',
+      })
+    const odd = (...said: readonly KnownEntry[]) => figures([yards(FIRST, '8'), ...said]).loads[0]!.oddities
+    expect(odd(placed('7 1/2', '1/2'))).toEqual([])
+    expect(odd(placed('7 1/2', '3/4'))).toEqual(['yards-do-not-fit'])
+    expect(odd(placed('4', '1/2'), placed('4', '1/2'))).toEqual(['yards-do-not-fit'])
+  })
+
   test('[conflict] a load whose tickets differ in yards has no volume placed', () => {
     const two = figures([yards(FIRST, '8'), yards(FIRST, '9'), left(FIRST, none)])
     expect([two.loads[0]!.placed, two.loadsWithoutYards, two.loadsWithoutPlaced]).toEqual([undefined, 1, 1])
