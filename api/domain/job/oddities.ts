@@ -35,10 +35,9 @@ export const loadOddities = (load: LoadView, entryOf: EntryOf): OddityKey[] => {
     load.left,
     load.leftOver,
   ]
-  const told = [load.paused, load.resumed, load.water, load.slump, load.air, load.temperatures]
   const odd: [OddityKey, boolean][] = [
     ['times-backwards', isBackwards(load)],
-    ['time-ahead', [...single, ...told].flat().some((s) => s.ahead)],
+    ['time-ahead', allSaid(load).some((s) => s.ahead)],
     ['water-none-and-some', isNoneAndSome(load)],
     ['water-said-twice', isWaterSaidTwice(load, entryOf)],
     ['water-stage-against-times', isStageAgainstTimes(load)],
@@ -58,6 +57,10 @@ export const jobOddities = (job: JobView, entryOf: EntryOf): JobOddityKey[] => {
   ]
   return odd.flatMap(([key, is]) => (is ? [key] : []))
 }
+
+/** All that was said of the load, whatever about. */
+const allSaid = ({ id: _, ordinal: __, joined: ___, ...lists }: LoadView): readonly Said<unknown>[] =>
+  Object.values(lists).flat()
 
 /** Two that say the same, to the printed minute where they are times, are one answer. */
 const isConflict = (fact: Fact<unknown>): boolean => new Set(fact.map((s) => answerOf(s.value))).size > 1

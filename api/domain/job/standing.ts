@@ -74,7 +74,10 @@ export const isLate = (entry: Entry): boolean =>
   (readLocalTime(entry.recordedAt) ?? 0) - instant(entry) > LATE_AFTER_MINUTES * 60_000
 
 /** Ahead: occurred, as claimed, in a later minute than it was recorded. */
-export const isAhead = (entry: Entry): boolean => recordingDelayMinutes(entry) < -1
+export const isAhead = (entry: Entry): boolean => isAheadBy(recordingDelayMinutes(entry))
+
+/** The same of whole minutes from occurring to recording: two times of one minute may differ by one below zero. */
+export const isAheadBy = (delayMinutes: number): boolean => delayMinutes < -1
 
 export const ofKind = <K extends Kind>(
   entries: readonly KnownEntry[],

@@ -71,6 +71,16 @@ describe('[water] none and some', () => {
   })
 })
 
+test('[clocks] whatever is said of a load to have happened after it was recorded is flagged', () => {
+  const early = { at: at('10:25'), recordedAt: at('09:00') }
+  for (const said of [
+    entry('ticket.signed', { load: FIRST, who: { called: 'Curt' }, exception: { is: 'none' } }, early),
+    entry('cylinders.made', { load: FIRST, number: { is: 'none' } }, early),
+    entry('remark.made', { load: FIRST, remark: { lang: 'en', text: 'late' } }, early),
+  ])
+    expect(jobFigures(foldJob(JOB, [said])).loads[0]!.oddities).toEqual(['time-ahead'])
+})
+
 describe('[clocks] the order of a load’s day', () => {
   const odd = (...entries: readonly KnownEntry[]) => jobFigures(foldJob(JOB, entries)).loads[0]!.oddities
   const batch = (clock: string, leftPlant?: string) =>
