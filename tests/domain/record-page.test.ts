@@ -159,7 +159,9 @@ describe('typesetting', () => {
         {
           is: 'table',
           columns: 5,
-          cells: Array.from({ length: 100 }, (_, i) => (i % 5 === 0 ? [`row ${i}`] : tall)),
+          cells: Array.from({ length: 100 }, (_, i) =>
+            i < 5 ? [`Load ${i}`] : i % 5 === 0 ? [`row ${i}`] : tall,
+          ),
         },
         { is: 'list', items: Array.from({ length: 60 }, (_, i) => `${i} ${'word '.repeat(80).trim()}`) },
       ],
@@ -167,6 +169,31 @@ describe('typesetting', () => {
     const pdf = await typeset(page, { language: 'en', createdAt: 0 })
     if (!pdf.ok) throw new Error(JSON.stringify(pdf.problem))
     expect(await pageDifference(page, () => readPdfText(pdf.value))).toBeUndefined()
+  })
+
+  test('[L41.11] lets a table that goes on over a sheet’s edge bear its head again, and nothing else', async () => {
+    const rows = Array.from({ length: 90 }, (_, i) => [`row ${i}`, 'said'])
+    const page: Page = {
+      ...pageWith('end'),
+      blocks: [
+        { is: 'paragraph', text: 'before' },
+        { is: 'grid', widths: [1, 1], rows: [['When', 'What'], ...rows] },
+        { is: 'paragraph', text: 'after' },
+      ],
+    }
+    const pdf = await typeset(page, { language: 'en', createdAt: 0 })
+    if (!pdf.ok) throw new Error(JSON.stringify(pdf.problem))
+    const sheets = await readPdfText(pdf.value)
+    expect(sheets.length).toBeGreaterThan(1)
+    expect(sheets[1]!.replaceAll(/\s/g, '')).toMatch(/^WhenWhatrow/)
+    expect(await pageDifference(page, async () => sheets)).toBeUndefined()
+    const forged = (change: (sheet: string) => string) => async () => [change(sheets[0]!), ...sheets.slice(1)]
+    for (const change of [
+      (sheet: string) => `When What ${sheet}`,
+      (sheet: string) => sheet.replace('before', 'before When What'),
+      (sheet: string) => sheet.replace('When', ''),
+    ])
+      expect(await pageDifference(page, forged(change))).toMatch(/^its text is not that of record.json/)
   })
 
   test('[record] gives up on a page that takes too long, and says so', async () => {

@@ -190,6 +190,9 @@ describe('answers and comparisons', () => {
   test('[record] what can’t all be so is told in the load’s own column', () => {
     const ahead = entry('load.arrived', { load: FIRST }, { at: at('09:00'), recordedAt: at('08:30') })
     expect(linesWith([opened, ahead])).toContain('something is said to have happened after it was recorded')
+    expect(linesWith([opened, ahead]).find((line) => line.startsWith('Ahead: entry 2'))).toContain(
+      '09:00; said to have occurred 09:00, 30 min after it was recorded',
+    )
     expect(linesWith([opened, stamp('load.arrived', FIRST, '09:00')])).toContain('nothing found')
   })
 })

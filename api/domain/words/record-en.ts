@@ -93,6 +93,8 @@ export const recordEn = {
   recDelays: 'Late entries and receipt',
   recNoLate: 'No entry was recorded more than 10 minutes after it occurred.',
   recLateLine: 'Late: entry {n}, {what}: {value}; occurred {time}, recorded {minutes} min later, {who}.',
+  recAheadLine:
+    'Ahead: entry {n}, {what}: {value}; said to have occurred {time}, {minutes} min after it was recorded, {who}.',
   recReceipt:
     'From recording (device’s clock) to receipt (server’s): {shortest} to {longest} min. Each entry’s times are in tables/entries.csv.',
   recEntryMinutes: 'entry {n} ({minutes} min)',
@@ -201,7 +203,7 @@ export const recordEn = {
   recOddWaterTwice: 'the same water may have been logged twice',
   recOddStage:
     'water is said to have gone in before, or after, discharge began, and the times have it the other way round',
-  recOddYards: 'yards left over, or still in the drum, do not fit the ticket’s yards or their own range',
+  recOddYards: 'yards left over, placed, or still in the drum, do not fit the ticket’s yards or their own range',
   recOddRejected: 'said to be sent back, and also taken or placed',
   recOddOrder: 'To look at again: one order may have been logged twice.',
   recOddPart: 'To look at again: a part is planned twice, or with two sizes.',

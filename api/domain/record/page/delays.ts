@@ -1,3 +1,5 @@
+import { isAheadBy } from '../../job/standing.ts'
+import type { RecordKey } from '../../words/record-words.ts'
 import type { EntryModel } from '../history.ts'
 import type { RecordModel } from '../model.ts'
 import { type Block, orElse, section } from './blocks.ts'
@@ -26,18 +28,8 @@ export const oddReceipts = (history: readonly EntryModel[], speech: Speech): str
 }
 
 export const delayBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
-  const late = job.history
-    .filter((entry) => entry.late === 'yes')
-    .map((entry) =>
-      speech.say('recLateLine', {
-        n: speech.countOf(entry.entry) ?? '?',
-        what: aboutText(entry, speech),
-        value: valueText(entry, speech),
-        time: speech.time(entry.at),
-        minutes: entry.delayMinutes,
-        who: speech.who(entry.by),
-      }),
-    )
+  const late = job.history.filter((entry) => entry.late === 'yes')
+  const ahead = job.history.filter((entry) => isAheadBy(entry.delayMinutes))
   const delays = job.history.flatMap(({ receiptMinutes }) =>
     receiptMinutes === undefined ? [] : [receiptMinutes],
   )
@@ -47,8 +39,22 @@ export const delayBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
   })
   const odd = oddReceipts(job.history, speech)
   return section(speech.say('recDelays'), [
-    ...orElse(late, speech.say('recNoLate')),
+    ...orElse(
+      late.map((entry) => delayText('recLateLine', entry, speech)),
+      speech.say('recNoLate'),
+    ),
+    ...ahead.map((entry) => delayText('recAheadLine', entry, speech)),
     ...(delays.length > 0 ? [receipt] : []),
     ...(odd === undefined ? [] : [speech.say('recReceiptOdd', { entries: odd })]),
   ])
 }
+
+const delayText = (key: RecordKey, entry: EntryModel, speech: Speech): string =>
+  speech.say(key, {
+    n: speech.countOf(entry.entry) ?? '?',
+    what: aboutText(entry, speech),
+    value: valueText(entry, speech),
+    time: speech.time(entry.at),
+    minutes: Math.abs(entry.delayMinutes),
+    who: speech.who(entry.by),
+  })
