@@ -28,6 +28,7 @@ describe('one truck on two phones', () => {
     await button(page, 'Open a new job').click()
     await fill(page, 'Name of the job, as the crew calls it', 'Pellowick')
     await button(page, 'Save').click()
+    await sees(page, 'No load logged yet.')
     await sees(page, 'All on the server')
     const job = new URL(page.url()).pathname
     await page.goto(`${curt.line.url}/people`)

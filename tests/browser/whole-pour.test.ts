@@ -34,6 +34,7 @@ describe('a whole pour, logged offline', () => {
     await button(page, 'Open a new job').click()
     await fill(page, 'Name of the job, as the crew calls it', 'Pellowick')
     await button(page, 'Save').click()
+    await sees(page, 'No load logged yet.')
     await sees(page, 'All on the server')
     await curt.offline()
     await page.reload()
