@@ -59,6 +59,15 @@ describe('[limit] whose limit it is', () => {
     expect(limitOf([first, corrected, end])).toMatchObject({ verdict: 'outside', checks: [{ minutes: 91 }] })
   })
 
+  test('[conflict] of two tickets that stand, each limit runs from that ticket’s own batching', () => {
+    const tickets = [ticket(), ticket({ batchedAt: { is: 'given', at: at('07:50') }, limit: minutes('60') })]
+    const { checks } = limitOf([...tickets, stamp('discharge.ended', '08:36')])
+    expect(checks.map((c) => [c.limitMinutes, c.minutes, c.verdict]).sort()).toEqual([
+      [60, 46, 'inside'],
+      [90, 91, 'outside'],
+    ])
+  })
+
   test('[limit] a limit waived, by somebody who may, is as far inside or outside as it was', () => {
     const day = [ticket(), stamp('discharge.ended', '09:03')]
     const waived = entry('limit.waived', { load: FIRST, who: { called: 'Curt' } })
