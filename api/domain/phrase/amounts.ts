@@ -92,7 +92,7 @@ const readAmount = (items: readonly Item[], i: number): Amount => {
   const inner = unitOf(items[end])
   const joiner = inner && isTerm(items[end + 1], 'to-or') ? end + 1 : end
   const other = items[joiner + 1]
-  const between = isTerm(items[i - 1], 'between') && isTerm(items[joiner], 'and')
+  const between = /between|^entre$/.test(wordOf(items[i - 1]) ?? '') && isTerm(items[joiner], 'and')
   if (
     other?.is === 'num' &&
     (isTerm(items[joiner], 'to-or') || between) &&

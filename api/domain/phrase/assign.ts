@@ -68,11 +68,13 @@ const isCue = (items: readonly Item[], i: number): boolean =>
 /** The nearest thing to the left that may want this number: in its clause, or alone in the clause before. */
 const cueBefore = ({ items, used }: Sentence, amount: Amount): Cue | undefined => {
   let direct = true
+  let crossed = false
   for (let i = amount.at - 1; i >= 0 && i >= amount.at - REACH; i--) {
     const item = items[i]!
     if (item.is === 'comma') {
       // Over a pause only where nothing but the thing itself was said before it: `Time in, seven forty-two`.
       if (i !== amount.at - 1 && !items.slice(i + 1, amount.at).every(isSoft)) return undefined
+      crossed = true
       continue
     }
     if (item.is === 'num' || item.is === 'clock') {
@@ -81,6 +83,14 @@ const cueBefore = ({ items, used }: Sentence, amount: Amount): Cue | undefined =
     }
     if (isCue(items, i)) {
       if (used.has(i)) return undefined
+      // What already has its number in a clause of its own wants no second one; an event may still want its time.
+      const own =
+        crossed &&
+        !takesTime(items, i) &&
+        items
+          .slice(Math.max(0, i - REACH), i)
+          .some((x) => x.seg === item.seg && (x.is === 'num' || x.is === 'clock'))
+      if (own) return undefined
       return { at: i, direct }
     }
     if (!isSoft(item) && item.is !== 'load') direct = false
@@ -104,7 +114,7 @@ const cueAfter = ({ items }: Sentence, amount: Amount): Cue | undefined => {
     if (
       !(
         isTerm(item, 'area-on', 'the', 'a', 'approx', 'u-in', 'between') ||
-        (word !== undefined && /^(?:of|de|on|the|for|in|el|la|en|s|is|test|es)$/.test(word))
+        (word !== undefined && /^(?:of|de|on|the|for|in|el|la|en|s|is|test|es|even|flat|solid)$/.test(word))
       )
     )
       return undefined
@@ -139,11 +149,14 @@ const assign = (sentence: Sentence, amount: Amount): boolean => {
   if (wordOf(no) === 'no' && replaceLast(sentence, amount, amount.at - 1)) return true
   if (amount.unit === undefined || !['u-yd', 'u-gal', 'u-l', 'u-m3'].includes(amount.unit)) {
     const after = cueAfter(sentence, amount)
-    const after_first =
-      after && (after.direct || !before?.direct) && !(before?.direct && sentenceWants(items, before.at))
-    if (after_first && fromCue(sentence, amount, after.at, true)) return true
+    const event =
+      before !== undefined && takesTime(items, before.at) && readingCue(items[before.at]) === undefined
+    const surely = before?.direct === true && !event && sentenceWants(items, before.at)
+    const named = after !== undefined && readingCue(items[after.at]) !== undefined
+    const afterFirst = after !== undefined && !surely && (after.direct || !before?.direct || (event && named))
+    if (afterFirst && fromCue(sentence, amount, after.at, true)) return true
     if (before && fromCue(sentence, amount, before.at, false)) return true
-    if (after && !after_first && fromCue(sentence, amount, after.at, true)) return true
+    if (after && !afterFirst && fromCue(sentence, amount, after.at, true)) return true
   }
   if (assignYards(sentence, amount)) return true
   if (assignWater(sentence, amount, before?.at)) return true
@@ -452,7 +465,7 @@ const assignCylinders = (sentence: Sentence, amount: Amount): boolean => {
   const { items } = sentence
   const size = SIZES.find((unit) => amount.unit === unit)
   if (amount.unit !== 'cylinders' && !size) return false
-  const planned = items.some((i) => isTerm(i, 'plan', 'ask', 'not-yet'))
+  const planned = items.some((i) => i.seg === amount.seg && isTerm(i, 'plan', 'ask', 'not-yet'))
   const draft = planned ? undefined : asReading('reading.cylinders', amount)
   if (!draft) return false
   if (size) draft.size = size === 'u-4x8' ? '4x8 in' : '6x12 in'

@@ -121,13 +121,18 @@ const takes = ({ draft }: Mention): boolean =>
 /** `just now` on water. */
 export const readJustNow = (sentence: Sentence): void => {
   const { items } = sentence
-  for (const { draft, seg } of ofSentence(sentence))
-    if (
-      draft.kind === 'load.water_added' &&
-      draft.value !== 0 &&
-      draft.at === undefined &&
-      draft.min_ago === undefined
+  for (const { draft, at, seg } of ofSentence(sentence)) {
+    if (draft.kind !== 'load.water_added' || draft.value === 0) continue
+    if (draft.at !== undefined || draft.min_ago !== undefined) continue
+    const now = items.some(
+      (item, i) =>
+        item.seg === seg &&
+        ((i < at &&
+          i >= at - 4 &&
+          isTerm(item, 'just') &&
+          !items.slice(i, at).some((x) => isTerm(x, 'and'))) ||
+          (i > at && i <= at + 5 && /^(?:just now|right now|ahorita)$/.test(wordOf(item) ?? ''))),
     )
-      if (items.some((i) => i.seg === seg && /^(?:just now|just|right now|ahorita)$/.test(wordOf(i) ?? '')))
-        draft.min_ago = 0
+    if (now) draft.min_ago = 0
+  }
 }

@@ -87,7 +87,10 @@ const english = (tokens: readonly Token[], i: number): ClockAt | undefined => {
   const spanish = joiner === 'para'
   let at = part.to + 1
   if (spanish && /^las?$/.test(text(tokens, at))) at += 1
-  const hour = readNumeral(tokens, at)
+  const one = spanish && text(tokens, at) === 'una'
+  const hour: Numeral | undefined = one
+    ? { value: 1, digits: '1', is: 'digit', from: at, to: at + 1 }
+    : readNumeral(tokens, at)
   // `four to five` may be a range; only minutes in fives, or a quarter, make it a clock by themselves.
   const round = part.word || (part.minute % 5 === 0 && part.minute > 0 && part.minute < 30)
   const sure = later || joiner === 'till' || spanish || part.word || (joiner === 'of' && round)

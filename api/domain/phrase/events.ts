@@ -31,6 +31,7 @@ export const readEvents = (sentence: Sentence): void => {
   const heard: Heard[] = []
   const { items } = sentence
   for (let i = 0; i < items.length; i++) {
+    if (sentence.chatter.has(items[i]!.seg)) continue
     const bleed = readBleed(items, i)
     if (bleed) {
       heard.push(bleed)
@@ -51,31 +52,36 @@ export const readEvents = (sentence: Sentence): void => {
 
 type Read = Heard & { readonly to: number }
 
-const isFuture = (items: readonly Item[], i: number): boolean =>
-  items.some(
-    (item) =>
-      isTerm(item, 'plan') && /^(?:tomorrow|manana|pasado manana|next week|tonight)/.test(wordOf(item) ?? ''),
-  ) ||
-  (near(items, i - 5, i, 'plan', 'almost', 'ask') >= 0 &&
-    items
-      .slice(Math.max(0, i - 5), i)
-      .some(
-        (item) =>
-          (isTerm(item, 'plan', 'almost', 'ask') &&
-            item.seg === items[i]!.seg &&
-            !isTerm(item, 'approx', 'ordered', 'minutes-out') &&
-            !/^(?:by|maybe|could|would|if|should|need|want|go ahead)$/.test(wordOf(item) ?? '')) ||
-          /^(?:maybe)$/.test(''),
-      ))
+const TOMORROW = /^(?:tomorrow|manana|pasado manana|next week|tonight)/
+const MILD = /^(?:by|maybe|could|would|if|should|need|want|go ahead)$/
 
+/** Planned, wished or nearly: a word for it before it in its clause, or tomorrow anywhere. */
+const isFuture = (items: readonly Item[], i: number): boolean => {
+  if (items.some((item) => isTerm(item, 'plan') && TOMORROW.test(wordOf(item) ?? ''))) return true
+  for (let j = i - 1; j >= 0 && j >= i - 5 && items[j]!.seg === items[i]!.seg; j--) {
+    const item = items[j]!
+    if (isTerm(item, 'and', 'water') || item.is === 'num') return false
+    if (
+      isTerm(item, 'plan', 'almost', 'ask') &&
+      !isTerm(item, 'approx', 'ordered', 'minutes-out') &&
+      !MILD.test(wordOf(item) ?? '')
+    )
+      return true
+  }
+  return false
+}
+
+/** A no before it in its clause, that is not the no of something else: `no water and started pouring` began. */
 const isDenied = (items: readonly Item[], i: number): boolean => {
   const { seg } = items[i]!
-  const no = items
-    .slice(Math.max(0, i - 5), i)
-    .some((item) => item.seg === seg && isTerm(item, 'no', 'not-yet') && wordOf(item) !== 'ya puede')
-  if (!no) return false
-  // `we didn't start till ten` tells when it started.
-  return !items.slice(i).some((item) => item.seg === seg && /^(?:till|until|hasta)/.test(wordOf(item) ?? ''))
+  for (let j = i - 1; j >= 0 && j >= i - 5 && items[j]!.seg === seg; j--) {
+    const item = items[j]!
+    if (isTerm(item, 'and', 'water', 'slump', 'air', 'cylinders') || item.is === 'num') return false
+    if (!isTerm(item, 'no', 'not-yet') || wordOf(item) === 'ya puede') continue
+    // `we didn't start till ten` tells when it started.
+    return !items.slice(i).some((x) => x.seg === seg && /^(?:till|until|hasta)/.test(wordOf(x) ?? ''))
+  }
+  return false
 }
 
 /** `bleed water's gone`, `water's off`, `ya se secó el agua`. */
@@ -261,7 +267,10 @@ const startOrEnd = (items: readonly Item[], word: EventWord, now: boolean): Read
   if (isDenied(items, at)) return undefined
   const future = isFuture(items, at)
   const kind = begins ? 'load.discharge_started_at' : 'load.discharge_ended_at'
-  if (pour >= 0 && !between.some((x) => x.is === 'num' || x.is === 'clock')) {
+  const own = !between.some(
+    (x) => x.is === 'num' || x.is === 'clock' || stepOf(x) !== undefined || isTerm(x, 'start', 'and'),
+  )
+  if (pour >= 0 && own) {
     if (future) return undefined
     const present =
       begins &&

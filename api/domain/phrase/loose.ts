@@ -9,6 +9,7 @@ export const readLoose = (sentence: Sentence): void => {
   for (const amount of sentence.amounts) {
     if (
       sentence.usedAmounts.has(amount) ||
+      sentence.chatter.has(amount.seg) ||
       amount.unit === 'foreign' ||
       amount.unit === 'number-bar' ||
       amount.unit === 'u-ft' ||

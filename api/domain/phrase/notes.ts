@@ -88,7 +88,8 @@ const ABOUT: readonly (readonly [NoteAbout, Rule])[] = [
       has(items, 'ask') &&
       (has(items, 'water', 'of-water', 'u-gal') || unit(s, 'u-gal')) &&
       !has(items, 'bleed', 'bleeding', 'gone') &&
-      !has(items, 'no') && !bare(items),
+      !has(items, 'no') &&
+      !bare(items),
   ],
   ['planned', (_, items, facts) => !facts && has(items, 'plan') && has(items, 'rain') && !chatter(items)],
   [

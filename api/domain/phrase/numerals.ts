@@ -66,19 +66,18 @@ const fractionOf = (text: string): number | undefined => {
   return below === 0 ? undefined : Number(match[1]) / below
 }
 
-/** `once` is eleven only beside Spanish. */
+const ENGLISH_ONCE = /^(?:we|i|it|he|she|they|you|the|upon|again|more|a|in|that|this|over)$/
+
+/** `once` is eleven but where English says it. */
 const isNumber = (tokens: readonly Token[], i: number): boolean => {
   const text = word(tokens, i)
   if (text === undefined || !NUMBER_WORDS.has(text)) return false
   if (text !== 'once') return true
-  const before = word(tokens, i - 1) ?? ''
-  const after = word(tokens, i + 1) ?? ''
-  return (
-    ['las', 'a', 'con', 'trae', 'son', 'y', 'de', 'menos', 'camion', 'trompo', 'olla'].includes(before) ||
-    (SPANISH_NUMBERS.has(before) && before !== 'once') ||
-    (SPANISH_NUMBERS.has(after) && after !== 'once') ||
-    /^(?:yardas?|galones|grados|millas|minutos|y|con|de)$/.test(after)
-  )
+  const after = word(tokens, i + 1)
+  const before = word(tokens, i - 1)
+  if (after !== undefined && /^(?:yardas?|galones|grados|millas|minutos|pulgadas)$/.test(after)) return true
+  if (after !== undefined && ENGLISH_ONCE.test(after)) return false
+  return before !== undefined && !/^(?:at|just|only|than|more|not|s|least)$/.test(before)
 }
 
 const readWords = (tokens: readonly Token[], i: number): Numeral | undefined => {

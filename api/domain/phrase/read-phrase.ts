@@ -63,6 +63,7 @@ const readSentence = (said: string, { tokens, mark }: Part, number: number, talk
     talk,
     used: new Set(),
     usedAmounts: new Set(),
+    chatter: new Set(items.filter((i) => isTerm(i, 'chatter')).map((i) => i.seg)),
     half,
     said: (from, to) => {
       const first = told[Math.min(from, told.length - 1)]
@@ -71,15 +72,14 @@ const readSentence = (said: string, { tokens, mark }: Part, number: number, talk
     },
   }
   const before = talk.mentions.length
-  const chat = items.some((i) => isTerm(i, 'chatter'))
   readChange(sentence)
   const changed = talk.mentions.length > before
   if (!changed) {
-    assignAmounts(sentence)
     readNegatives(sentence)
-    if (!chat) readLoose(sentence)
+    assignAmounts(sentence)
+    readLoose(sentence)
     waterByTheYard(sentence)
-    if (!chat) readEvents(sentence)
+    readEvents(sentence)
     readRejection(sentence)
     giveLeftTimes(sentence)
     readMethods(sentence)

@@ -49,6 +49,8 @@ export type Sentence = {
   /** Items that already have their number. */
   readonly used: Set<number>
   readonly usedAmounts: Set<Amount>
+  /** Clauses of talk that has nothing to do with the work. */
+  readonly chatter: ReadonlySet<number>
   readonly half: Clock['half']
   /** The words of a stretch of items, as said. */
   readonly said: (from: number, to: number) => string

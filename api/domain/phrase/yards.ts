@@ -13,7 +13,9 @@ export const assignYards = (sentence: Sentence, amount: Amount): boolean => {
   if (amount.unit !== 'u-yd' && amount.unit !== 'u-m3') return false
   const { items } = sentence
   const all = clause(items, amount)
-  const before = all.filter((_, i) => items.indexOf(all[i]!) < amount.at)
+  // No further back than an `and`: `we didn't add any water and he's got eight yards`.
+  const back = items.findLastIndex((item, i) => i < amount.at && isTerm(item, 'and', 'and-then'))
+  const before = items.slice(back + 1, amount.at).filter((item) => item.seg === amount.seg)
   const after = items.slice(amount.end, amount.end + 4).filter((item) => item.seg === amount.seg)
   const has = (list: readonly Item[], ...terms: readonly Term[]) =>
     list.some((item) => isTerm(item, ...terms))
@@ -21,7 +23,7 @@ export const assignYards = (sentence: Sentence, amount: Amount): boolean => {
   const water = ofSentence(sentence).findLast((m) => m.draft.kind === 'load.water_added')
   const nextWater = sentence.amounts.find((a) => a.at > amount.at && a.unit === 'u-gal')
   const left =
-    has(before, 'remain') ||
+    before.some((i) => isTerm(i, 'remain') && wordOf(i) !== 'left') ||
     after.slice(0, 3).some((i) => isTerm(i, 'remain', 'left-over', 'left')) ||
     has(before, 'left-over')
   const out =

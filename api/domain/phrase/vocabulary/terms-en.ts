@@ -1555,7 +1555,6 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'testing',
     'fellas',
     'hold up',
-    'let me see',
     'score',
     'ball game',
     'move the',

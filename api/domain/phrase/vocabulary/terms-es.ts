@@ -1198,7 +1198,6 @@ export const SPANISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'no era',
     'borralo',
     'no fueron',
-    'bueno no',
     'que diga',
     'ay no',
     'no miento',
@@ -1276,7 +1275,6 @@ export const SPANISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'bajo a',
     'marco',
     'marca',
-    'y salio',
     'dieron',
     'luego',
     'ahora',
@@ -1347,7 +1345,6 @@ export const SPANISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'con',
     'mientras',
     'y despues',
-    'y ya',
   ],
 
   'u-yd': ['yardas', 'yarda', 'yardas cubicas', 'yardas de concreto', 'yardas de mezcla'],
