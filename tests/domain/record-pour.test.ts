@@ -184,7 +184,7 @@ describe('answers and comparisons', () => {
     expect(linesWith(late)).toContain('no waiver recorded')
     const waived = linesWith([...late, entry('limit.waived', { load: FIRST, who: { called: 'Curt' } })])
     expect(waived).not.toContain('no waiver recorded')
-    expect(waived.some((line) => line.startsWith('who: Curt, 07:05'))).toBe(true)
+    expect(waived.some((line) => line.startsWith('by Curt, 07:05'))).toBe(true)
   })
 
   test('[record] what can’t all be so is told in the load’s own column', () => {

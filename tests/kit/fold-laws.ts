@@ -59,7 +59,7 @@ const notPlain = (value: unknown, at = ''): string[] => {
   return typeof value === 'string' || Number.isSafeInteger(value) ? [] : [`${at}: ${String(value)}`]
 }
 
-const recordOf = (entries: readonly LoggedEntry[]): RecordModel =>
+export const recordOf = (entries: readonly LoggedEntry[]): RecordModel =>
   recordModel({
     language: 'en',
     release: '0',

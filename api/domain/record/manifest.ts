@@ -20,6 +20,8 @@ export type Manifest = {
 
 export const MANIFEST = 'manifest.note'
 export const SUMS = 'SHA256SUMS'
+/** The checker's page, for whoever has nothing else at hand. */
+export const CHECK_PAGE = 'verify.html'
 const FORMAT = 'screedbook-record/v1'
 
 /** Names are ASCII, so the order of code units is that of bytes. */

@@ -25,6 +25,8 @@ export type RecordInput = {
   readonly origin: string
   /** The log's verifier key (SPEC L19). */
   readonly logKey: string
+  /** SHA-256 (hex) of the checker's page in the record; undefined where it brings none. */
+  readonly checkerHash?: string | undefined
   readonly job: string
   readonly checkpoint: TreeHead
   /** Time of receipt of the checkpoint's last leaf, ms. */
@@ -53,6 +55,7 @@ export type RecordModel = {
   readonly release: string
   readonly origin: string
   readonly logKey: string
+  readonly checkerHash?: string
   readonly company:
     | { readonly is: 'given'; readonly name: string; readonly zone: string }
     | { readonly is: 'not-recorded' }
@@ -98,6 +101,7 @@ export const recordModel = (input: RecordInput): RecordModel => {
     release: input.release,
     origin: input.origin,
     logKey: input.logKey,
+    ...(input.checkerHash === undefined ? {} : { checkerHash: input.checkerHash }),
     company: members.company
       ? { is: 'given', name: members.company.name, zone: members.company.zone }
       : { is: 'not-recorded' },

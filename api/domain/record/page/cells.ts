@@ -38,6 +38,10 @@ export const moment = (all: readonly SaidModel[], speech: Speech): string[] =>
 export const moments = (all: readonly SaidModel[], speech: Speech): string[] =>
   all.map((said) => speech.said(speech.time(said.at), said))
 
+/** Somebody's words, as they said them. */
+export const quoted = (words: { readonly text: string } | undefined): string[] =>
+  words === undefined ? [] : [`“${words.text}”`]
+
 type Ticket = LoadModel['tickets'][number]
 export type TicketField = Extract<keyof Ticket, FieldName>
 

@@ -47,6 +47,13 @@ export const closing = (model: RecordModel, speech: Speech): Block[] => [
   { is: 'heading', text: speech.say('recHow') },
   {
     is: 'list',
-    items: [speech.say('recHow1'), speech.say('recHow2', { key: model.logKey }), speech.say('recHow3')],
+    items: [
+      speech.say('recHow1'),
+      speech.say('recHow2', { key: model.logKey }),
+      speech.say('recHow3'),
+      ...(model.checkerHash === undefined
+        ? []
+        : [speech.say('recHowPage', { hash: model.checkerHash, release: model.release })]),
+    ],
   },
 ]

@@ -1,5 +1,5 @@
 import type { LoadModel } from '../../load-model.ts'
-import { answered, labelled, type Row } from '../cells.ts'
+import { answered, labelled, quoted, type Row } from '../cells.ts'
 import type { Speech } from '../speech.ts'
 
 /** Taken or sent back, where it went, what was left, and what was signed. */
@@ -15,7 +15,7 @@ export const OUTCOME_ROWS: readonly Row[] = [
   },
   {
     label: labelled('recRejected'),
-    cell: ({ rejected }, speech) => answered(rejected, speech, ({ body }) => speech.body(body)),
+    cell: ({ rejected }, speech) => answered(rejected, speech, ({ body }) => rejectedText(body, speech)),
   },
   {
     label: labelled('recPlacedWhere'),
@@ -51,6 +51,16 @@ export const OUTCOME_ROWS: readonly Row[] = [
       signed.flatMap(({ body: { curb } }) => (curb === undefined ? [] : [speech.words.codes[curb]])),
   },
 ]
+
+const rejectedText = (
+  { reason, who, words }: LoadModel['rejected'][number]['body'],
+  speech: Speech,
+): string =>
+  [
+    speech.words.codes[reason],
+    ...(who === undefined ? [] : [speech.say('recByWhom', { who: speech.value('who', who) })]),
+    ...quoted(words),
+  ].join(', ')
 
 type Placed = LoadModel['placed'][number]['body']
 type Place = Placed['places'][number]

@@ -2,7 +2,7 @@ import type { OddityKey } from '../../../job/figures.ts'
 import type { RecordKey } from '../../../words/record-words.ts'
 import type { LoadModel } from '../../load-model.ts'
 import { batchedText, limitText, limitVerdicts, spanText } from '../answers.ts'
-import { labelled, moment, moments, onTickets, type Row } from '../cells.ts'
+import { labelled, moment, moments, onTickets, quoted, type Row } from '../cells.ts'
 import type { Speech } from '../speech.ts'
 
 const ODD: Readonly<Record<OddityKey, RecordKey>> = {
@@ -76,5 +76,12 @@ export const TIME_ROWS: readonly Row[] = [
 /** Of a load outside its limit it matters that nobody is recorded to have waived it. */
 const waivedCell = ({ waived, limit }: LoadModel, speech: Speech): string[] => {
   if (waived.length === 0) return limit.verdict === 'outside' ? [speech.say('recNoWaiver')] : []
-  return waived.map((one) => speech.saidAt(speech.body(one.body), one))
+  return waived.map((one) =>
+    speech.saidAt(
+      [speech.say('recByWhom', { who: speech.value('who', one.body.who) }), ...quoted(one.body.words)].join(
+        ': ',
+      ),
+      one,
+    ),
+  )
 }
