@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core'
 import sharp from 'sharp'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { toLocalTime } from '../../api/domain/time.ts'
-import { shoot } from '../kit/browser.ts'
+import { DESK_SIZE, shoot } from '../kit/browser.ts'
 import {
   button,
   type CrewPhone,
@@ -123,7 +123,7 @@ describe('a whole pour, logged offline', () => {
       await type('Depth', depth)
       if (depth === '5') await touch('Drive')
       await touch('Save and another')
-      await sheet().getByText(`✓ Logged: ${depth} in`).waitFor()
+      await sheet().getByText(`✓ Logged: ${depth} in · Drive`).waitFor()
       expect(await field('Depth').inputValue()).toBe('')
     }
     // A slip is pointed at once, and logged as it stands when it was meant.
@@ -233,7 +233,7 @@ describe('a whole pour, logged offline', () => {
       await pad.getByRole('status').waitFor()
     }
     await eventually(() => page.locator('.history-line[data-kind="finish.done"]').count()).toBe(3)
-    await sees(page, /Finishing: broom, parts: Drive/)
+    await sees(page, /Finishing: broom · Drive/)
     await log('cover.placed')
     await choose('What', 'blankets')
     await choose('On or off', 'on')
@@ -301,6 +301,29 @@ describe('a whole pour, logged offline', () => {
     await page.emulateMedia({ colorScheme: 'dark' })
     await shoot(page, 'pour-dark', true)
     await page.emulateMedia({ colorScheme: 'light' })
+  })
+
+  test('[office] the desk shows the same pour: readings, water and what is open, and its entries open', async () => {
+    const desk = await curt.browser().newPage()
+    await desk.setViewportSize(DESK_SIZE)
+    await desk.goto(`${curt.line.url}/office`)
+    const row = desk.locator('tbody tr')
+    await row.getByText('5.4 % · inside: asked 5 to 8 % (order)').waitFor()
+    const text = (await row.textContent()) ?? ''
+    for (const said of [
+      'last part: 0.464',
+      'outside, 4 gal over',
+      'Ticket signed',
+      'cylinders: not recorded',
+    ])
+      expect(text).toContain(said)
+    await desk.locator('.fold-head', { hasText: 'Job and order' }).click()
+    await desk.getByRole('button', { name: /QB-45B/ }).click()
+    await button(desk, 'Correct').waitFor()
+    await shoot(desk, 'pour-office-entry')
+    await button(desk, 'Cancel').click()
+    await shoot(desk, 'pour-office', true)
+    await desk.close()
   })
 })
 

@@ -1,5 +1,6 @@
 import { For, Show } from 'solid-js'
 import { readLocalTime, toLocalTime } from '../../api/domain/time.ts'
+import { bodyLines } from '../../api/domain/words/body-lines.ts'
 import type { LabelKey } from '../../api/domain/words/labels.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
@@ -42,6 +43,14 @@ export const EntrySheet = (props: { hash: string }) => {
       ...why,
     ]
   }
+  /** What a fuller entry says, member by member. Ids that stand for nothing but themselves are no reading. */
+  const members = (): { label: string; text: string }[] => {
+    const is = entry()
+    if (!is || is.kind === 'photo.taken') return []
+    const { load: _, placement: __, ...body } = is.body as { load?: string; placement?: string }
+    const lines = bodyLines(body, t.entry(), job.names(t))
+    return lines.length > 2 ? lines : []
+  }
   const photo = () => {
     const is = entry()
     return is?.kind === 'photo.taken' ? is.body : undefined
@@ -53,8 +62,20 @@ export const EntrySheet = (props: { hash: string }) => {
         {(is) => (
           <>
             <p class="entry-value" classList={{ struck: !line()?.stands }}>
-              {showValue(t, is(), job.names(t))}
+              {members().length > 0 ? '' : showValue(t, is(), job.names(t))}
             </p>
+            <Show when={members().length > 0}>
+              <dl class="facts">
+                <For each={members()}>
+                  {({ label, text }) => (
+                    <div>
+                      <dt>{label}</dt>
+                      <dd>{text}</dd>
+                    </div>
+                  )}
+                </For>
+              </dl>
+            </Show>
             <Show when={photo()}>
               {(picture) => (
                 <div class="photo whole">

@@ -1,15 +1,28 @@
-import { createMemo, createSignal, For, Show } from 'solid-js'
-import { jobFigures, type LoadFigures } from '../../api/domain/job/figures.ts'
-import type { Fact, LoadView, Ticket } from '../../api/domain/job/view.ts'
+import { For, Show } from 'solid-js'
+import type { Kind } from '../../api/domain/entry/registry.ts'
+import type { LoadFigures } from '../../api/domain/job/figures.ts'
+import type { Fact, HistoryLine, LoadView, Ticket } from '../../api/domain/job/view.ts'
 import type { LocalTime } from '../../api/domain/time.ts'
 import { type Ratio, showNumber } from '../../api/domain/units.ts'
+import { JobSections } from '../parts/JobSections.tsx'
 import { JobTools } from '../parts/JobTools.tsx'
 import { MISSING } from '../parts/LoadCard.tsx'
+import { OverJob } from '../parts/OverJob.tsx'
 import { ScreenHead } from '../parts/ScreenHead.tsx'
-import { SlipSheet } from '../parts/SlipSheet.tsx'
+import { gapText, toleranceNotes, waterLines } from '../state/finding-text.ts'
+import { createJobHere, JobContext, type JobHere } from '../state/job-here.ts'
 import type { Words } from '../state/language.ts'
 import { usePhone } from '../state/phone.ts'
-import { showLimit, showSlump, showText, showTime, showUnit, showWater } from '../state/show.ts'
+import {
+  kindWord,
+  showLimit,
+  showSlump,
+  showText,
+  showTime,
+  showUnit,
+  showValue,
+  showWater,
+} from '../state/show.ts'
 
 /** The same jobs for a desk: a table a job, a row a load, as live as the phone's. */
 export const OfficeScreen = () => {
@@ -25,14 +38,14 @@ export const OfficeScreen = () => {
 }
 
 const OfficeJob = (props: { job: string }) => {
-  const { t, jobs } = usePhone()
-  const view = createMemo(() => jobs.view(props.job))
-  const figures = createMemo(() => jobFigures(view()))
-  const [slip, setSlip] = createSignal(false)
+  const phone = usePhone()
+  const { t } = phone
+  const job = createJobHere(phone, props.job)
+  const { view, figures } = job
   const rows = () =>
     view().loads.flatMap((load, i) => {
       const computed = figures().loads[i]
-      return computed ? [officeRow(t, load, computed)] : []
+      return computed ? [officeRow(t, job, load, computed)] : []
     })
   const yards = () => {
     const { orderedYards, ticketedYards, difference, loadsWithoutYards } = figures()
@@ -45,34 +58,37 @@ const OfficeJob = (props: { job: string }) => {
     })
   }
   return (
-    <section class="card">
-      <h2>
-        <a href={`/job/${props.job}`}>{view().name[0]?.value ?? t('jobWithoutName')}</a>
-      </h2>
-      <p>{yards()}</p>
-      <div class="table-box">
-        <table>
-          <thead>
-            <tr>
-              <For each={officeHeads(t)}>{(head) => <th scope="col">{head}</th>}</For>
-            </tr>
-          </thead>
-          <tbody>
-            <For each={rows()}>
-              {(row) => (
-                <tr>
-                  <For each={row}>{(cell) => <td>{cell}</td>}</For>
-                </tr>
-              )}
-            </For>
-          </tbody>
-        </table>
-      </div>
-      <JobTools job={props.job} onSlip={() => setSlip(true)} />
-      <Show when={slip()}>
-        <SlipSheet job={props.job} onClose={() => setSlip(false)} />
-      </Show>
-    </section>
+    <JobContext.Provider value={job}>
+      <section class="card">
+        <h2>
+          <a href={`/job/${props.job}`}>{view().name[0]?.value ?? t('jobWithoutName')}</a>
+        </h2>
+        <p>{yards()}</p>
+        <div class="table-box">
+          <table>
+            <thead>
+              <tr>
+                <For each={officeHeads(t)}>{(head) => <th scope="col">{head}</th>}</For>
+              </tr>
+            </thead>
+            <tbody>
+              <For each={rows()}>
+                {(row) => (
+                  <tr>
+                    <For each={row}>{(cell) => <td>{cell}</td>}</For>
+                  </tr>
+                )}
+              </For>
+            </tbody>
+          </table>
+        </div>
+        <div class="office-sections">
+          <JobSections />
+        </div>
+        <JobTools job={props.job} onSlip={() => job.setOver({ is: 'slip' })} />
+      </section>
+      <OverJob />
+    </JobContext.Provider>
   )
 }
 
@@ -92,10 +108,39 @@ const officeHeads = (t: Words): string[] => [
   t('limit'),
   t('water'),
   t('slump'),
+  t('tests'),
+  t('decision'),
+  t('whereItWent'),
+  t('signing'),
+  t('laterOn'),
   t('missingHead'),
 ]
 
-const officeRow = (t: Words, load: LoadView, figures: LoadFigures): string[] => {
+/** Kinds that share a column, in the order of its heads. */
+const COLUMNS: readonly (readonly Kind[])[] = [
+  ['air.measured', 'temperature.measured', 'flow.measured', 'density.measured', 'cylinders.made'],
+  ['crew.ready', 'load.accepted', 'load.rejected', 'admixture.added'],
+  ['load.placed', 'concrete.left'],
+  ['ticket.signed', 'limit.waived'],
+  ['strength.reported'],
+]
+
+const officeRow = (t: Words, job: JobHere, load: LoadView, figures: LoadFigures): string[] => {
+  const notes = (hash: string) =>
+    toleranceNotes(t, figures, hash)
+      .map((note) => ` · ${note}`)
+      .join('')
+  const said = (kinds: readonly Kind[]): string => {
+    const lines = job.standing(kinds, load.id)
+    const text = (line: HistoryLine) =>
+      `${kindWord(t, line.kind)} ${showValue(t, line.entry, job.names(t))}${notes(line.hash)}`
+    return lines.length > 0 ? lines.map(text).join('\n') : t('notRecorded')
+  }
+  const gaps = figures.missing.map((key) => t(MISSING[key]))
+  const open = job
+    .figures()
+    .gaps.filter((gap) => gap.load === load.id)
+    .map((gap) => gapText(t, gap, job.names(t)))
   const ticket = (show: (ticket: Ticket) => string) => all(t, load.ticket, show)
   const time = (fact: Fact<LocalTime>) => all(t, fact, (at) => showTime(at))
   const minutes = (list: readonly number[]) =>
@@ -114,9 +159,15 @@ const officeRow = (t: Words, load: LoadView, figures: LoadFigures): string[] => 
     minutes(figures.batchToEnd.minutes),
     minutes(figures.onSite.minutes),
     ticket((is) => showLimit(t, is.limit)),
-    all(t, load.water, ({ amount }) => showWater(t, amount)),
-    all(t, load.slump, (is) => showSlump(t, is)),
-    figures.missing.map((key) => t(MISSING[key])).join(', '),
+    [
+      all(t, load.water, ({ amount }) => showWater(t, amount)),
+      ...(load.water.length > 0 ? waterLines(t, figures) : []),
+    ].join('\n'),
+    load.slump.length > 0
+      ? load.slump.map((one) => `${showSlump(t, one.value)}${notes(one.hash)}`).join('\n')
+      : t('notRecorded'),
+    ...COLUMNS.map(said),
+    [gaps.join(', '), ...open].filter((text) => text !== '').join('\n'),
   ]
 }
 

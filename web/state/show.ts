@@ -102,6 +102,9 @@ const UNNAMED: Names = { load: () => undefined, part: () => undefined, person: (
 export const showValue = (t: Words, entry: Entry, names: Names = UNNAMED): string => {
   const short = SHORT[entry.kind] as ((t: Words, entry: Entry, names: Names) => string) | undefined
   if (short) return short(t, entry, names)
-  const { load: _, ...body } = entry.body as { load?: string }
-  return bodyText(body, t.entry(), names)
+  const { load: _, part, parts, ...body } = entry.body as Placed
+  const where = [...(parts ?? []), ...(part === undefined ? [] : [part])].map((id) => names.part(id) ?? id)
+  return [bodyText(body, t.entry(), names), where.join(', ')].filter((text) => text !== '').join(' · ')
 }
+
+type Placed = { readonly load?: string; readonly part?: string; readonly parts?: readonly string[] }

@@ -1,6 +1,6 @@
 import { isProblemCode, PROBLEMS } from '../../api/contract/problems.ts'
 import type { LabelKey } from '../../api/domain/words/labels.ts'
-import type { PullDoubt } from '../sync/pull.ts'
+import type { PullDoubt } from '../sync/verify-stretch.ts'
 import type { LastRound } from './sync.ts'
 
 /** The sentence for why a round stopped, if it did. Losing the network is no reason: it is said by itself. */

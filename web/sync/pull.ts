@@ -1,17 +1,13 @@
-import { MAX_PULL, type PullAnswer, pullAnswer } from '../../api/contract/messages/pull.ts'
-import { hashEntry } from '../../api/domain/entry/read.ts'
+import { MAX_PULL, pullAnswer } from '../../api/contract/messages/pull.ts'
 import { type Plain, readPlain } from '../../api/domain/log/bytes.ts'
-import { readCheckpoint } from '../../api/domain/log/checkpoint.ts'
-import { equalBytes, readBase64, readHex, toHex, toUtf8 } from '../../api/domain/log/encoding.ts'
-import { hashLeaf, readLeaf } from '../../api/domain/log/leaf.ts'
-import { openNote, readVerifierKey } from '../../api/domain/log/note.ts'
+import { readBase64, readHex, toHex, toUtf8 } from '../../api/domain/log/encoding.ts'
 import { continueThread } from '../../api/domain/log/thread.ts'
-import { appendAll, EMPTY_FRONTIER, type Frontier, rootOf } from '../../api/domain/log/tree.ts'
+import { EMPTY_FRONTIER, type Frontier } from '../../api/domain/log/tree.ts'
 import { ask, type Refused, readAnswer } from './answer.ts'
+import { contradictionIn } from './contradiction.ts'
 import { keepEvidence } from './evidence.ts'
 import {
   getMeta,
-  type Identity,
   type LogLeaf,
   type OwnEntry,
   type PhotoKept,
@@ -22,6 +18,8 @@ import {
 } from './kept.ts'
 import type { PhoneTx } from './phone-store.ts'
 import type { PhoneWorld } from './phone-world.ts'
+import { waitAgain } from './send-again.ts'
+import { type PullDoubt, type Verified, verifyStretch } from './verify-stretch.ts'
 
 export type PullOutcome =
   | { readonly is: 'up-to-date' }
@@ -29,14 +27,6 @@ export type PullOutcome =
   | { readonly is: 'stopped'; readonly refused: Refused }
   /** The answer does not hold: nothing of it was taken. Where the log itself signed it, both notes are evidence. */
   | { readonly is: 'does-not-hold'; readonly code: PullDoubt }
-
-export type PullDoubt =
-  | 'answer-malformed'
-  | 'checkpoint-signature'
-  | 'checkpoint-contradicts'
-  | 'thread-broken'
-  | 'entry-differs'
-  | 'own-entry-missing'
 
 /**
  * Takes the next stretch of the company log and believes it only if its leaves lead from the last verified root to a
@@ -74,89 +64,6 @@ export const pull = async (world: PhoneWorld): Promise<PullOutcome> => {
   return { is: 'pulled', leaves: stretch.leaves.length, more: answer.value.more }
 }
 
-type Verified = { readonly leaves: readonly LogLeaf[]; readonly frontier: Frontier }
-type Doubt = { readonly doubt: PullDoubt; readonly signed: boolean }
-
-const verifyStretch = async (
-  world: PhoneWorld,
-  identity: Identity,
-  from: Frontier,
-  answer: PullAnswer,
-  note: string,
-): Promise<Verified | Doubt> => {
-  const key = readVerifierKey(identity.logKey, world.sha256)
-  if (!key.ok) return { doubt: 'checkpoint-signature', signed: false }
-  const text = await openNote(toUtf8(note), [key.value], world)
-  if (!text.ok) return { doubt: 'checkpoint-signature', signed: false }
-  const head = readCheckpoint(text.value)
-  if (!head.ok || head.value.origin !== identity.origin)
-    return { doubt: 'checkpoint-signature', signed: false }
-  const leaves = readLeaves(world, from.size, answer)
-  if (!leaves) return { doubt: 'answer-malformed', signed: false }
-  const frontier = appendAll(
-    from,
-    leaves.map((l) => readHex(l.leafHash)!),
-    world.sha256,
-  )
-  // A stretch that was cut or altered on its way gives another size or root too, and the log did not sign that: only
-  // a checkpoint at the size that we hold already is a contradiction by itself.
-  if (head.value.size !== frontier.size) return { doubt: 'answer-malformed', signed: false }
-  if (!equalBytes(head.value.root, rootOf(frontier, world.sha256)))
-    return { doubt: 'checkpoint-contradicts', signed: leaves.length === 0 }
-  return { leaves, frontier }
-}
-
-/**
- * A checkpoint that the log signed over another past than ours, if its whole history shows so; leaves that an honest
- * log's answer lost or changed on its way prove nothing. Costs a reading of the log from its start.
- */
-const contradictionIn = async (
-  world: PhoneWorld,
-  identity: Identity,
-  ours: Frontier,
-  doubt: PullDoubt,
-): Promise<string | undefined> => {
-  if (doubt !== 'checkpoint-contradicts') return undefined
-  const known = await world.store.transact((tx) => getMeta(tx, 'evidence'))
-  // Proven once is enough: a phone that goes on asking must not read the whole log each time.
-  if (known?.some((evidence) => evidence.code === doubt)) return undefined
-  const root = rootOf(ours, world.sha256)
-  for (let at = EMPTY_FRONTIER; at.size < ours.size; ) {
-    const path = `/api/pull?from=${at.size}&limit=${MAX_PULL}`
-    const answer = readAnswer(await ask(world, { method: 'GET', path }), pullAnswer)
-    if (!answer.ok || answer.value.checkpoint === null) return undefined
-    const stretch = await verifyStretch(world, identity, at, answer.value, answer.value.checkpoint)
-    if ('doubt' in stretch || stretch.leaves.length === 0) return undefined
-    const toOurs = stretch.leaves.slice(0, ours.size - at.size).map((l) => readHex(l.leafHash)!)
-    const theirs = appendAll(at, toOurs, world.sha256)
-    if (theirs.size === ours.size && !equalBytes(rootOf(theirs, world.sha256), root))
-      return answer.value.checkpoint
-    at = stretch.frontier
-  }
-  return undefined
-}
-
-const readLeaves = (world: PhoneWorld, from: number, answer: PullAnswer): LogLeaf[] | undefined => {
-  if (answer.from !== from) return undefined
-  const leaves: LogLeaf[] = []
-  for (const [i, pulled] of answer.leaves.entries()) {
-    const bytes = readBase64(pulled.leaf)
-    const leaf = bytes && readLeaf(bytes)
-    if (!leaf?.ok) return undefined
-    const hash = toHex(leaf.value.entryHash)
-    if (pulled.entry !== null && hashEntry(toUtf8(pulled.entry), world.sha256) !== hash) return undefined
-    leaves.push({
-      position: from + i,
-      leaf: pulled.leaf,
-      leafHash: toHex(hashLeaf(bytes!, world.sha256)),
-      hash,
-      receivedAt: leaf.value.receivedAt,
-      text: pulled.entry,
-    })
-  }
-  return leaves
-}
-
 /** Writes the stretch if it still continues what is kept; returns the doubt that keeps it from being taken. */
 const takeStretch = async (
   tx: PhoneTx,
@@ -180,13 +87,13 @@ const takeStretch = async (
     if (said?.photo) photos.push(said.photo)
   }
   const own = await tx.list<OwnEntry>('own')
-  for (const entry of own) {
-    const missing =
-      entry.state.is === 'kept' &&
-      !entry.state.landed &&
-      entry.state.position < stretch.frontier.size &&
-      !landed.has(entry.hash)
-    if (missing) return 'own-entry-missing'
+  const missing = own.filter(
+    ({ hash, state }) =>
+      state.is === 'kept' && !state.landed && state.position < stretch.frontier.size && !landed.has(hash),
+  )
+  if (missing.length > 0) {
+    await waitAgain(tx, world, missing)
+    return 'own-entry-missing'
   }
   for (const entry of own) {
     const leaf = landed.get(entry.hash)

@@ -25,6 +25,7 @@ import {
 import { FIRST_DEVICE_LOG } from './log-entry.ts'
 import type { PhoneTx } from './phone-store.ts'
 import type { PhoneWorld } from './phone-world.ts'
+import { goBackTo } from './send-again.ts'
 import { jsonBody } from './sign-in.ts'
 
 export type PushOutcome =
@@ -164,19 +165,6 @@ const takeRefusal = async (world: PhoneWorld, log: DeviceLog, refused: Refused):
   return { is: 'stopped', refused }
 }
 
-/** The server holds less of this device's log than it once answered for (it was restored): send it all again. */
-const goBackTo = async (tx: PhoneTx, world: PhoneWorld, log: DeviceLog, size: number): Promise<void> => {
-  const now = await getMeta(tx, 'device-log')
-  if (!now || now.epoch !== log.epoch) return
-  const before = await getOwn(tx, log.epoch, 0, size)
-  const answered = appendAll(
-    EMPTY_FRONTIER,
-    before.map((e) => readHex(e.hash)!),
-    world.sha256,
-  )
-  await putMeta(tx, 'device-log', { ...now, answered })
-}
-
 /**
  * This phone and another (a copy of it, or itself before a restore) have signed two histories: it goes on in a new
  * epoch, in which all that the server has not answered for is logged again, byte for byte.
@@ -197,24 +185,3 @@ const goOnInEpoch = async (tx: PhoneTx, world: PhoneWorld, log: DeviceLog, epoch
   )
   await putMeta(tx, 'device-log', { epoch, whole, answered: EMPTY_FRONTIER })
 }
-
-/** How long an entry that an older server could not read waits before it is sent again. Our choice. */
-const WAITING_AGAIN_MS = 10 * 60 * 1000
-
-/**
- * Entries that an older server could not read yet are sent again from the first of them on; not at every sync, since all
- * that came after them goes along.
- */
-export const sendWaitingAgain = (world: PhoneWorld): Promise<void> =>
-  world.store.transact(async (tx) => {
-    const log = await getMeta(tx, 'device-log')
-    if (!log) return
-    const before = await getMeta(tx, 'waiting-sent')
-    // A clock that was set back must not keep them waiting.
-    if (before !== undefined && Math.abs(world.now() - before) < WAITING_AGAIN_MS) return
-    const all = await getOwn(tx, log.epoch, 0, log.answered.size)
-    const first = all.find((own) => own.state.is === 'waits-for-server')
-    if (!first) return
-    await putMeta(tx, 'waiting-sent', world.now())
-    await goBackTo(tx, world, log, first.index)
-  })

@@ -2,7 +2,8 @@ import { keepEvidence } from './evidence.ts'
 import type { PhoneWorld } from './phone-world.ts'
 import { type PhotosOutcome, sendPhotos } from './photos.ts'
 import { type PullOutcome, pull } from './pull.ts'
-import { type PushOutcome, push, sendWaitingAgain, showSeen } from './push.ts'
+import { type PushOutcome, push, showSeen } from './push.ts'
+import { sendUnlandedAgain, sendWaitingAgain } from './send-again.ts'
 import { WireDown } from './wire.ts'
 
 export type RoundOutcome = {
@@ -26,6 +27,10 @@ export const syncRound = async (world: PhoneWorld): Promise<RoundOutcome> => {
   try {
     pushed = await pushAll(world)
     pulled = await pullAll(world)
+    if ((pulled.is === 'up-to-date' || pulled.is === 'pulled') && (await sendUnlandedAgain(world))) {
+      pushed = await pushAll(world)
+      pulled = await pullAll(world)
+    }
     if (pulled.is === 'does-not-hold' && pushed.is !== 'stopped') pushed = await showSeen(world)
     photos = await sendPhotos(world)
     if (photos.stopped) await keepEvidence(world, photos.stopped.code)
