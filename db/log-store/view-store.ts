@@ -12,6 +12,8 @@ export type ViewRow = {
 
 export type ViewStore = {
   view(company: string, job: string, name: string): Promise<ViewRow | undefined>
+  /** The rows of this name of all of a company's jobs, in any order. */
+  views(company: string, name: string): Promise<ViewRow[]>
   /** Keeps the row unless a newer one (by version, then count) is there. */
   putView(company: string, row: ViewRow): Promise<void>
   dropViews(): Promise<void>

@@ -2,19 +2,25 @@ import type { ViewRow, ViewStore } from '../log-store/view-store.ts'
 
 /** Projections in memory. */
 export const createMemoryViews = (): ViewStore => {
-  const views = new Map<string, ViewRow>()
-  const keyOf = (company: string, job: string, name: string) => JSON.stringify([company, job, name])
+  const byCompany = new Map<string, Map<string, ViewRow>>()
+  const keyOf = (job: string, name: string) => JSON.stringify([job, name])
   return {
     view: async (company, job, name) => {
-      const row = views.get(keyOf(company, job, name))
+      const row = byCompany.get(company)?.get(keyOf(job, name))
       return row && { ...row }
     },
+    views: async (company, name) =>
+      [...(byCompany.get(company)?.values() ?? [])]
+        .filter((row) => row.name === name)
+        .map((row) => ({ ...row })),
     putView: async (company, row) => {
-      const key = keyOf(company, row.job, row.name)
+      const views = byCompany.get(company) ?? new Map<string, ViewRow>()
+      byCompany.set(company, views)
+      const key = keyOf(row.job, row.name)
       const there = views.get(key)
       if (!there || !isNewer(there, row)) views.set(key, { ...row })
     },
-    dropViews: async () => views.clear(),
+    dropViews: async () => byCompany.clear(),
   }
 }
 

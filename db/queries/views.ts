@@ -4,21 +4,30 @@ import { isUuid } from '../log-store/check-append.ts'
 import type { ViewStore } from '../log-store/view-store.ts'
 import { views } from '../schema/tables.ts'
 
+const ROW = {
+  job: views.job,
+  name: views.name,
+  version: views.version,
+  count: views.count,
+  body: views.body,
+}
+
 /** Projections. */
 export const createViews = (db: Db): ViewStore => ({
   view: async (company, job, name) => {
     if (!isUuid(company) || !isUuid(job)) return undefined
     const [row] = await db
-      .select({
-        job: views.job,
-        name: views.name,
-        version: views.version,
-        count: views.count,
-        body: views.body,
-      })
+      .select(ROW)
       .from(views)
       .where(and(eq(views.company, company), eq(views.job, job), eq(views.name, name)))
     return row
+  },
+  views: async (company, name) => {
+    if (!isUuid(company)) return []
+    return db
+      .select(ROW)
+      .from(views)
+      .where(and(eq(views.company, company), eq(views.name, name)))
   },
   putView: async (company, row) => {
     await db

@@ -35,6 +35,11 @@ export const viewSuite = (given: Given): void => {
     expect((await views.view(company, job, 'job'))?.body).toBe('ours')
     expect((await views.view(other, job, 'job'))?.body).toBe('theirs')
     expect(await views.view(company, job, 'another')).toBeUndefined()
+    const second = { job: randomUUID(), name: 'job', version: 1, count: 2, body: 'ours too' }
+    await views.putView(company, second)
+    await views.putView(company, { ...second, name: 'another' })
+    expect((await views.views(company, 'job')).map(({ body }) => body).sort()).toEqual(['ours', 'ours too'])
+    expect(await views.views('no uuid', 'job')).toEqual([])
     await views.dropViews()
     expect(await views.view(company, job, 'job')).toBeUndefined()
     expect(await views.view(other, job, 'job')).toBeUndefined()

@@ -1,9 +1,11 @@
 import { afterAll } from 'vitest'
 import { createPostgresStore } from '../../db/log-store/postgres.ts'
+import type { Stores } from '../../db/log-store/stores.ts'
+import { projectionSuite } from '../api/projections.suite.ts'
 import { quarantineSuite } from '../api/quarantine.suite.ts'
 import { openTestDatabase, type TestDatabase } from '../kit/postgres.ts'
 
-/** The same rules over PostgreSQL: an empty database for each test, since ids come from a script. */
+/** What the API promises in memory it promises on PostgreSQL: an empty database for each test. */
 const opened: { database: TestDatabase; end: () => Promise<void> }[] = []
 
 afterAll(async () => {
@@ -13,9 +15,12 @@ afterAll(async () => {
   }
 }, 60_000)
 
-quarantineSuite(async () => {
+const onPostgres = async (): Promise<Stores> => {
   const database = await openTestDatabase()
   const store = createPostgresStore(database.clients)
   opened.push({ database, end: store.end })
   return store
-})
+}
+
+quarantineSuite(onPostgres)
+projectionSuite(onPostgres)
