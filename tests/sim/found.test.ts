@@ -125,6 +125,35 @@ const NOTHING_NEW = {
   body: toUtf8(JSON.stringify({ from: 0, leaves: [], checkpoint: null, more: false, serverTime: 0 })),
 }
 
+test('[L46] what a server acknowledged, and lost when it was put back, is sent again by a phone with nothing new', async () => {
+  const { site, beto, commits, serverAt } = await open()
+  const backup = commits()
+  const hash = await beto.phone.log(JOB, 'remark.made', remark('north edge is low'))
+  await syncRound(withoutPull(beto.phone))
+  const restored = await serverAt(backup)
+  await syncRound(restored.go(beto.phone))
+  const thread = await restored.stores.log.thread(site.company, JOB)
+  expect(thread.map((leaf) => leaf.entryHash)).toContain(hash)
+  expect(await evidenceOf(beto.phone)).toEqual([])
+})
+
+test('[L48] what was acknowledged at a place where the log holds another entry is evidence, and is sent again', async () => {
+  const { site, beto, commits, serverAt } = await open()
+  const backup = commits()
+  const hash = await beto.phone.log(JOB, 'remark.made', remark('north edge is low'))
+  await syncRound(withoutPull(beto.phone))
+  const restored = await serverAt(backup)
+  const owner = restored.go(site.owner.phone)
+  for (const text of ['one', 'two']) await owner.log(JOB, 'remark.made', remark(text))
+  await syncRound(owner)
+  const phone = restored.go(beto.phone)
+  expect(await syncRound(phone)).toMatchObject({ is: 'stopped', pull: { code: 'own-entry-missing' } })
+  expect(await syncRound(phone)).toMatchObject({ is: 'synced' })
+  const thread = await restored.stores.log.thread(site.company, JOB)
+  expect(thread.map((leaf) => leaf.entryHash)).toContain(hash)
+  expect(await evidenceOf(phone)).toMatchObject([{ code: 'own-entry-missing' }])
+})
+
 test('[L45] what was kept before a device was withdrawn is answered so again, and not set aside', async () => {
   const { site, beto } = await open()
   await beto.phone.log(JOB, 'remark.made', remark('north edge is low'))

@@ -1,5 +1,7 @@
+import type { PhoneStore } from '../../web/sync/phone-store.ts'
 import { type Wire, type WireAnswer, WireDown, type WireRequest } from '../../web/sync/wire.ts'
 import type { Chance } from '../kit/chance.ts'
+import { tamper } from './tamper.ts'
 import type { Turns } from './turns.ts'
 
 /** How often things go wrong, each as a probability for one request. */
@@ -16,8 +18,18 @@ export type Weather = {
   readonly answerCut: number
   /** Answered by what was answered to the same question before. */
   readonly stale: number
+  /** What the log says is changed on its way, by someone without its key. */
+  readonly tampered: number
 }
-export const FINE: Weather = { lost: 0, answerLost: 0, twice: 0, cut: 0, answerCut: 0, stale: 0 }
+export const FINE: Weather = {
+  lost: 0,
+  answerLost: 0,
+  twice: 0,
+  cut: 0,
+  answerCut: 0,
+  stale: 0,
+  tampered: 0,
+}
 export const ROUGH: Weather = {
   lost: 0.06,
   answerLost: 0.1,
@@ -25,6 +37,7 @@ export const ROUGH: Weather = {
   cut: 0.03,
   answerCut: 0.02,
   stale: 0.05,
+  tampered: 0.15,
 }
 
 /** A wire that loses, doubles, cuts and delays. Delay is the turn at which the request, or its answer, is let through. */
@@ -34,8 +47,11 @@ export const createRoughWire = (given: {
   readonly turns: Turns
   readonly chance: Chance
   readonly weather: () => Weather
+  readonly store: PhoneStore
 }): Wire => {
-  const { name, wire, turns, chance, weather } = given
+  const { name, turns, chance, weather, store } = given
+  // Some phones are given the log in small pieces.
+  const wire = chance.chance(0.3) ? inPieces(given.wire, 1 + chance.below(4)) : given.wire
   const before = new Map<string, WireAnswer>()
   return async (request) => {
     await turns.gate(`${name} ${request.method} ${request.path.split('?')[0]}`)
@@ -54,9 +70,15 @@ export const createRoughWire = (given: {
     await turns.gate(`${name} answer`)
     if (chance.chance(weather().answerLost)) throw new WireDown('answer lost')
     if (chance.chance(weather().answerCut)) return { ...answer, body: cutBytes(answer.body, chance) }
-    return answer
+    const isLog = answer.status === 200 && request.path.startsWith('/api/pull')
+    return isLog && chance.chance(weather().tampered) ? tamper(answer, store, chance) : answer
   }
 }
+
+const inPieces =
+  (wire: Wire, most: number): Wire =>
+  (request) =>
+    wire({ ...request, path: request.path.replace(/limit=\d+/, `limit=${most}`) })
 
 const later = async (turns: Turns, name: string, wire: Wire, request: WireRequest): Promise<void> => {
   await turns.gate(`${name} again`)

@@ -61,7 +61,7 @@ export const createSimPhone = (
   const { chance, turns, weather, signatures } = sim
   const store = createMemoryPhoneStore()
   const clock = createDeviceClock(sim.time, chance)
-  const wire: Wire = createRoughWire({ name, wire: createWire(send), turns, chance, weather })
+  const wire: Wire = createRoughWire({ name, wire: createWire(send), turns, chance, weather, store })
   const start = (): Phone => {
     clock.reboot()
     const { now, mono, localTime } = clock

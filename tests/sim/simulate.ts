@@ -197,9 +197,9 @@ export const simulate = async (
 }
 
 /** One process dies at some moment of the step, wherever it is then. */
-const killSoon = async ({ chance, turns, serverOf, phones }: Day): Promise<void> => {
+const killSoon = async ({ chance, turns, serverOf, phones, weather }: Day): Promise<void> => {
   for (let i = chance.below(12); i >= 0; i--) await turns.gate('a kill comes nearer')
-  await serverOf(chance.pick(phones).name).kill()
+  if (weather() !== FINE) await serverOf(chance.pick(phones).name).kill()
 }
 
 const noteBelief = async (p: SimPhone, all: Believed[]): Promise<void> => {

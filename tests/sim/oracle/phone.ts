@@ -2,7 +2,13 @@ import { VOCABULARY } from '../../../api/domain/entry/registry.ts'
 import { equalBytes, readHex, toBase64, toHex, toUtf8 } from '../../../api/domain/log/encoding.ts'
 import { appendAll, EMPTY_FRONTIER, rootOf } from '../../../api/domain/log/tree.ts'
 import { sha256 } from '../../../api/server/senses.ts'
-import { getMeta, type LogLeaf, type OwnEntry, type PhotoKept } from '../../../web/sync/kept.ts'
+import {
+  type Evidence,
+  getMeta,
+  type LogLeaf,
+  type OwnEntry,
+  type PhotoKept,
+} from '../../../web/sync/kept.ts'
 import type { SimPhone } from '../sim-phone.ts'
 import type { Simulated } from '../simulate.ts'
 import type { Say } from './oracle.ts'
@@ -16,7 +22,7 @@ type Held = {
   readonly own: readonly OwnEntry[]
   readonly log: readonly LogLeaf[]
   readonly photos: readonly PhotoKept[]
-  readonly evidence: number
+  readonly evidence: readonly Evidence[]
 }
 
 /** All that one phone was promised. */
@@ -33,13 +39,14 @@ export const checkPhone = async (
     own: await tx.list<OwnEntry>('own'),
     log: await tx.list<LogLeaf>('log'),
     photos: await tx.list<PhotoKept>('photos'),
-    evidence: (await getMeta(tx, 'evidence'))?.length ?? 0,
+    evidence: (await getMeta(tx, 'evidence')) ?? [],
   }))
   const isPast = run.past.includes(phone)
   checkSaid(phone, held, server, tell)
-  if (!isPast && !phone.withdrawn && held.evidence > 0 && !expected.mayHaveEvidence)
+  if (!isPast && !phone.withdrawn && held.evidence.length > 0 && !expected.mayHaveEvidence)
     tell('it has evidence against the log, though nobody lied')
-  if (held.evidence > 100) tell('it keeps more evidence than it has room for')
+  const notes = held.evidence.map((one) => JSON.stringify([one.code, one.notes]))
+  if (new Set(notes).size !== notes.length) tell('it keeps one evidence twice')
   if (!expected.inStep) return
   if (run.stopped.has(phone.name) && !phone.withdrawn) tell('it was stopped')
   if (isPast) return checkKept(held, server, tell)
@@ -159,6 +166,8 @@ const checkDeviceLog = async (
     tell('a head is disputed, though nobody copied it')
   if (!phone.doubled && own.some((entry) => entry.epoch !== 1))
     tell('it went into a new epoch, though nobody copied it')
+  if (heads.some((head) => head.epoch > 1) && !heads.some((head) => head.disputed))
+    tell('it went into a new epoch, and the head that contradicts the first was not kept')
   const stored = new Map<number, string[]>()
   for (const epoch of new Set([...own.map((e) => e.epoch), ...heads.map((h) => h.epoch)]))
     stored.set(epoch, await log.deviceLeaves(company, device!, epoch, 100_000))

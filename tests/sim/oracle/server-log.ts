@@ -47,7 +47,7 @@ export const readServerLog = async (run: Simulated, say: Say): Promise<ServerLog
   }
 }
 
-type Body = { readonly hash?: string; readonly photo?: string }
+type Body = { readonly hash?: string; readonly photo?: string; readonly device?: string }
 export const bodyOf = (leaf: LeafRow): Body =>
   (JSON.parse(readUtf8(leaf.bytes!)!) as { readonly body: Body }).body
 
@@ -67,8 +67,27 @@ export const checkServerLog = async (run: Simulated, log: ServerLog, say: Say): 
   for (const [job, thread] of threads)
     for (const finding of checkThread(thread, sha256).findings)
       say(`${finding.code} in the thread of ${job} at ${finding.count}`)
+  checkStopped(run, say)
+  checkWithdrawn(log, say)
   await checkSigned(run, log, say)
   checkServersOwn(log, say)
+}
+
+/** A log that has stopped takes nothing more. */
+const checkStopped = ({ server, site }: Simulated, say: Say): void => {
+  const rows = server.written.filter((row) => row.company === site.company)
+  const at = rows.findIndex(({ rows }) => rows.stopped !== undefined)
+  if (at >= 0 && rows.slice(at + 1).some(({ rows }) => rows.leaves.length > 0))
+    say('the log went on after it had stopped')
+}
+
+/** What a device sent after it was withdrawn stands nowhere in the log. */
+const checkWithdrawn = ({ leaves }: ServerLog, say: Say): void => {
+  const withdrawn = new Set<string>()
+  for (const leaf of leaves) {
+    if (withdrawn.has(leaf.device)) say('an entry of a withdrawn device is in the log')
+    if (leaf.kind === 'device.withdrawn') withdrawn.add(bodyOf(leaf).device!)
+  }
 }
 
 /** Every checkpoint that the log keeps is signed by its key, and its root is the tree's. */
