@@ -197,6 +197,30 @@ describe('answers and comparisons', () => {
   })
 })
 
+describe('yards', () => {
+  test('[record] of which nothing is known are not recorded, never nought', () => {
+    const ordered = entry('concrete.ordered', { yards: yd3('16') })
+    const lines = linesWith([opened, ordered, stamp('load.arrived', FIRST, '07:33')])
+    expect(lines).toContain(
+      'Ordered: 16 yd³. On the tickets: not recorded. Ticketed less ordered: not recorded.',
+    )
+    expect(lines).toContain(
+      'Formed: not recorded. Placed (on the tickets, less left over): not recorded. Left over: not recorded.',
+    )
+  })
+
+  test('[record] are formed by the plan, and placed is what the tickets say less what was left', () => {
+    const left = entry('concrete.left', { load: FIRST, yards: yd3('0.5'), how: 'measured', to: 'washed-out' })
+    const lines = linesWith([opened, planned, ticket(), left])
+    expect(lines).toContain('40 ft × 20 ft × 5 in')
+    expect(lines).toContain('12.35 yd³')
+    expect(lines).toContain(
+      'Formed: 15.11 yd³. Placed (on the tickets, less left over): 7.5 yd³. Left over: 0.5 yd³.',
+    )
+    expect(lines.some((line) => line.startsWith('0.5 yd³, measured, washed out, 07:05'))).toBe(true)
+  })
+})
+
 describe('joins and corrections', () => {
   test('[record] joined loads are told with both ids, by whom, and how they are parted', () => {
     const join = entry('loads.joined', { loads: [FIRST, SECOND] }, { at: at('11:00') })

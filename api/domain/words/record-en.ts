@@ -149,6 +149,8 @@ export const recordEn = {
     'Each entry was made once, on a device of the company, in the name of the person given, and kept as it was; how the person was known is in tables/entries.csv. The device signs the list of its entries; the server gives each a time of receipt and a number in this job and signs the whole log. A correction is a further entry. Loads are numbered by arrival as logged so far, and a number may change when an earlier load is logged later; the ticket number names a load for good. Minutes are whole, from printed minute to printed minute; late means more than 10 minutes; sums of water and yards are exact and shown to two decimals.',
   recHow2:
     'To check: take the program “screedbook” from its released source, not from whoever gave you this file, and run “screedbook verify FILE”. It works this page out again from the entries. The formats are public (SPEC.md in that source): SHA-256 and Ed25519 are enough to check the log without the program. The log’s key: {key}',
+  recHowPage:
+    'verify.html in this ZIP checks the record in a browser, with no network; it is a convenience. Its SHA-256 is {hash}. Whoever doubts it takes the checker from the source of release {release}, not from here.',
   recHow3:
     'A character that this page’s typeface lacks is printed as its number, like [U+00AD]; the entries hold it as it was written.',
   recFooter: '{job} · log entry {size}, {made} · page {page} of {pages}',
@@ -203,12 +205,14 @@ export const recordEn = {
   recOddWaterTwice: 'the same water may have been logged twice',
   recOddStage:
     'water is said to have gone in before, or after, discharge began, and the times have it the other way round',
-  recOddYards: 'yards left over, placed, or still in the drum, do not fit the ticket’s yards or their own range',
+  recOddYards:
+    'yards left over, placed, or still in the drum, do not fit the ticket’s yards or their own range',
   recOddRejected: 'said to be sent back, and also taken or placed',
   recOddOrder: 'To look at again: one order may have been logged twice.',
   recOddPart: 'To look at again: a part is planned twice, or with two sizes.',
   recOddJobSeveral:
     'To look at again: two answers to one question about the job stand; both are given above.',
+  recAllByTimes: '(only by the recorded times)',
   recStageByTimes: '({gallons} of it only by the recorded times)',
   recByTimes: '(which water reached this part: only by the recorded times)',
   recLastPartRange: '({gallonsFrom}–{gallonsTo} gal/yd³, {overFrom}–{overTo} gal over, for the range given)',

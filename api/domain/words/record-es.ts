@@ -151,6 +151,8 @@ export const recordEs: Record<RecordKey, string> = {
     'Cada apunte se hizo una sola vez, en un aparato de la empresa, a nombre de la persona dada, y se guardó tal cual; cómo se supo quién era está en tables/entries.csv. El aparato firma la lista de sus apuntes; el servidor da a cada uno hora de recibo y número en esta obra y firma todo el registro. Una corrección es otro apunte. Las camionadas se numeran por llegada según lo apuntado hasta ahora, y un número puede cambiar cuando se apunta después una anterior; el número de boleta nombra a la camionada para siempre. Los minutos son enteros, de minuto impreso a minuto impreso; tardío es más de 10 minutos; las sumas de agua y yardas son exactas y se muestran con dos decimales.',
   recHow2:
     'Para comprobar: tome el programa “screedbook” de su código publicado, no de quien le dio este archivo, y ejecute “screedbook verify ARCHIVO”. Vuelve a calcular esta hoja con los apuntes. Los formatos son públicos (SPEC.md en ese código): con SHA-256 y Ed25519 basta para comprobar el registro sin el programa. La llave del registro: {key}',
+  recHowPage:
+    'verify.html, en este ZIP, revisa el registro en un navegador, sin red; es una comodidad. Su SHA-256 es {hash}. Quien dude toma el revisor del código de la versión {release}, no de aquí.',
   recHow3:
     'Un carácter que la letra de esta hoja no tiene se imprime con su número, como [U+00AD]; los apuntes lo tienen como se escribió.',
   recFooter: '{job} · apunte {size} del registro, {made} · hoja {page} de {pages}',
@@ -204,12 +206,14 @@ export const recordEs: Record<RecordKey, string> = {
   recOddWaterTwice: 'la misma agua quizá se apuntó dos veces',
   recOddStage:
     'se dijo que el agua entró antes, o después, de empezar la descarga, y las horas dicen lo contrario',
-  recOddYards: 'lo que sobró, se coló o quedaba en la olla no cabe en las yardas de la boleta o en su propio margen',
+  recOddYards:
+    'lo que sobró, se coló o quedaba en la olla no cabe en las yardas de la boleta o en su propio margen',
   recOddRejected: 'se dijo que se regresó, y también que se aceptó o se coló',
   recOddOrder: 'Por revisar: un mismo pedido quizá se apuntó dos veces.',
   recOddPart: 'Por revisar: una parte está planeada dos veces, o con dos tamaños.',
   recOddJobSeveral:
     'Por revisar: hay dos respuestas en pie a una pregunta sobre la obra; arriba están las dos.',
+  recAllByTimes: '(solo según las horas apuntadas)',
   recStageByTimes: '({gallons} de ellos solo según las horas apuntadas)',
   recByTimes: '(qué agua llegó a esta parte: solo según las horas apuntadas)',
   recLastPartRange: '({gallonsFrom}–{gallonsTo} gal/yd³, {overFrom}–{overTo} gal de más, en el margen dado)',

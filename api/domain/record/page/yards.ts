@@ -15,19 +15,24 @@ export const yardsBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
   const yd = (text: string) => speech.quantity({ text, unit: 'yd3' })
   const yards = (sum: RecordModel['job']['difference']) =>
     sum.is === 'given' ? yd(sum.yards) : speech.say('recNotRecorded')
+  // A sum over no load at all, of several, is not nought: it isn't known.
+  const isKnown = (sum: RecordModel['job']['placed']) =>
+    sum.loadsWithout === 0 || sum.loadsWithout < job.loads.length
+  const known = (sum: RecordModel['job']['placed']) =>
+    isKnown(sum) ? yd(sum.yards) : speech.say('recNotRecorded')
   const { ticketed, ordered, difference, formed, partsWithout, placed, leftOver, overFormed, oddities } = job
   return section(speech.say('recYardsHead'), [
     speech.say('recYardsLine', {
       ordered: speech.marked(yards(ordered.sum), ordered.orders),
-      ticketed: yd(ticketed.yards),
-      difference: yards(difference),
+      ticketed: known(ticketed),
+      difference: isKnown(ticketed) ? yards(difference) : speech.say('recNotRecorded'),
     }),
     ...(ticketed.loadsWithout > 0 ? [speech.say('recYardsWithout', { n: ticketed.loadsWithout })] : []),
     ...(ticketed.sentBack === '0' ? [] : [speech.say('recSentBack', { yards: yd(ticketed.sentBack) })]),
     speech.say('recPlacedLine', {
       formed: yards(formed),
-      placed: yd(placed.yards),
-      left: leftOver.loadsWithout < job.loads.length ? yd(leftOver.yards) : speech.say('recNotRecorded'),
+      placed: known(placed),
+      left: known(leftOver),
     }),
     ...(partsWithout > 0 ? [speech.say('recFormedWithout', { n: partsWithout })] : []),
     ...(placed.loadsWithout > 0 ? [speech.say('recPlacedWithout', { n: placed.loadsWithout })] : []),

@@ -83,7 +83,9 @@ const stagesCell = ({ water: { sum, stages } }: LoadModel, speech: Speech): stri
   return lines.flatMap(([key, gallons, byTimes]) => {
     if (gallons === '0') return []
     const line = speech.say(key, { gallons })
-    return [byTimes === '0' ? line : `${line} ${speech.say('recStageByTimes', { gallons: byTimes })}`]
+    if (byTimes === '0') return [line]
+    const how = byTimes === gallons ? 'recAllByTimes' : 'recStageByTimes'
+    return [`${line} ${speech.say(how, { gallons: byTimes })}`]
   })
 }
 
