@@ -7,7 +7,7 @@ import { asReading, asTicket, asTruck } from './readings.ts'
 import { replaceLast } from './self-correction.ts'
 import { type Draft, mention, ofSentence, type Sentence, sizeSaid } from './sentence.ts'
 import type { Term } from './vocabulary/term.ts'
-import { assignWater } from './water.ts'
+import { addTotal, assignWater } from './water.ts'
 import { assignYards } from './yards.ts'
 
 /** How far to either side a number looks for what it is the number of. */
@@ -106,7 +106,17 @@ const cueAfter = ({ items }: Sentence, amount: Amount): Cue | undefined => {
     if (!item || item.is === 'comma' || item.is === 'num' || item.is === 'clock') return undefined
     if (
       readingCue(item) !== undefined ||
-      isTerm(item, 'of-water', 'temperature', 'out', 'water', 'cylinders', 'ticket', 'last-load')
+      isTerm(
+        item,
+        'of-water',
+        'temperature',
+        'out',
+        'water',
+        'cylinders',
+        'ticket',
+        'last-load',
+        'correction-of',
+      )
     )
       return { at: i, direct: skipped === 0 }
     const word = wordOf(item)
@@ -141,6 +151,7 @@ const assign = (sentence: Sentence, amount: Amount): boolean => {
   const { items } = sentence
   if (amount.unit === 'foreign' || amount.unit === 'number-bar' || amount.unit === 'u-ft') return false
   if (assignTimeSpan(sentence, amount)) return true
+  if (addTotal(sentence, amount)) return true
   if (asLimit(sentence, amount)) return true
   if (assignCylinders(sentence, amount)) return true
   const before = cueBefore(sentence, amount)

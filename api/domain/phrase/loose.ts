@@ -22,7 +22,8 @@ export const readLoose = (sentence: Sentence): void => {
       sheIsASix(sentence, amount) ??
       itIsForty(sentence, amount) ??
       hesGotTen(sentence, amount) ??
-      saysOnTicket(sentence, amount)
+      saysOnTicket(sentence, amount) ??
+      fits(sentence, amount)
     if (!draft) {
       atTime(sentence, amount)
       continue
@@ -194,4 +195,38 @@ const atTime = (sentence: Sentence, amount: Amount): void => {
     used: false,
   })
   sentence.usedAmounts.add(amount)
+}
+
+/**
+ * A number alone between pauses, in a breath that is full of readings or of a ticket: what is still missing and what its form
+ * fits. Quarters are slump, tenths are air, fifty and more the concrete; quarters beside a ticket are yards. Always asked.
+ */
+const fits = (sentence: Sentence, amount: Amount): Draft | undefined => {
+  const { items } = sentence
+  if (amount.unit !== undefined || amount.upTo || amount.split) return undefined
+  const alone = items.every(
+    (item, i) =>
+      item.seg !== amount.seg || item.is === 'comma' || (i >= amount.at && i < amount.end) || isSoft(item),
+  )
+  if (!alone) return undefined
+  const kinds = new Set(sentence.talk.mentions.map((m) => m.draft.kind))
+  const last = amount.run.at(-1)!
+  const tested =
+    kinds.has('reading.slump') || kinds.has('reading.air') || kinds.has('reading.concrete_temperature')
+  const ticket = kinds.has('load.ticket') || kinds.has('load.truck')
+  const quarter = last.is === 'fraction' && amount.run.length === 1
+  const tenth =
+    last.is === 'decimal' || (amount.run.length === 2 && amount.run.every((n) => n.is === 'digit'))
+  const kind =
+    tested && quarter && !kinds.has('reading.slump')
+      ? 'reading.slump'
+      : tested && tenth && !kinds.has('reading.air')
+        ? 'reading.air'
+        : tested && amount.run.length === 1 && last.value >= 45 && !kinds.has('reading.concrete_temperature')
+          ? 'reading.concrete_temperature'
+          : ticket && quarter && !kinds.has('load.volume')
+            ? 'load.volume'
+            : undefined
+  const draft = kind && asReading(kind, amount)
+  return draft ? { ...draft, low_confidence: true } : undefined
 }

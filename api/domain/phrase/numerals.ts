@@ -243,6 +243,8 @@ export const fractionTail = (tokens: readonly Token[], i: number): Low | undefin
   }
   const part = FRACTIONS.get(word(tokens, at) ?? '')
   if (part === undefined || times * part >= 1) return undefined
+  // `and quarters` has lost its three.
+  if (times === 1 && /s$/.test(word(tokens, at)!)) return undefined
   // `y cuarto` and `and a half` stand alone; `and quarter` needs its article.
   return { value: times * part, to: at + 1 }
 }

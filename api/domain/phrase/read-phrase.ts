@@ -2,6 +2,7 @@ import { readAmounts } from './amounts.ts'
 import { assignAmounts } from './assign.ts'
 import { giveLeftTimes, readJustNow, readMethods, readStages } from './attributes.ts'
 import { readChange } from './change.ts'
+import { markDamage, repairs } from './damage.ts'
 import { readEvents } from './events.ts'
 import type { Fact, Hearing } from './facts.ts'
 import { type Item, isTerm, readItems } from './items.ts'
@@ -23,9 +24,12 @@ import { waterByTheYard, waterStages } from './water.ts'
  * nothing. Shapes are those of tests/cases/utterances.tsv.
  */
 export const readPhrase = (said: string): Hearing => {
-  const tokens = bySound(readTokens(said))
+  const heard = readTokens(said)
+  const tokens = bySound(heard)
+  const repaired = repairs(heard, tokens)
   const talk: Talk = { mentions: [], load: undefined, questions: [], unread: [] }
-  for (const [number, part] of splitSentences(tokens).entries()) readSentence(said, part, number, talk)
+  for (const [number, part] of splitSentences(tokens).entries())
+    readSentence(said, part, { number, repaired }, talk)
   const facts = unique(talk.mentions.map(({ draft }) => finish(draft)))
   const asked = talk.questions.find((q) => facts.some((fact) => fact.kind === q.about && fact.low_confidence))
   return asked ? { facts, unread: talk.unread, question: asked } : { facts, unread: talk.unread }
@@ -46,7 +50,14 @@ const splitSentences = (tokens: readonly Token[]): Part[] => {
   return parts
 }
 
-const readSentence = (said: string, { tokens, mark }: Part, number: number, talk: Talk): void => {
+type Place = { readonly number: number; readonly repaired: number }
+
+const readSentence = (
+  said: string,
+  { tokens, mark }: Part,
+  { number, repaired }: Place,
+  talk: Talk,
+): void => {
   const told = withoutQuestion(tokens, mark)
   if (told.length === 0) return
   const items = readItems(told)
@@ -94,6 +105,7 @@ const readSentence = (said: string, { tokens, mark }: Part, number: number, talk
     for (const { draft } of ofSentence(sentence)) draft.day = 'yesterday'
   for (const { draft } of ofSentence(sentence))
     if (draft.kind === 'note') draft.text = sentence.said(0, told.length)
+  markDamage(sentence, repaired)
   keepUnread(sentence)
 }
 

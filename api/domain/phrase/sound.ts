@@ -153,12 +153,38 @@ const airLike = (tokens: readonly Token[], i: number): boolean => {
 
 const digitBySound = (tokens: readonly Token[], i: number): string | undefined => {
   const word = text(tokens, i)
+  if (word === 'a') return eightLike(tokens, i) ? 'eight' : undefined
   if (!Object.hasOwn(DIGITS, word)) return undefined
   const previous = tokens[i - 1]
   const next = tokens[i + 1]
   const before = previous?.text ?? ''
   // In the row of a ticket or a truck every such word is a digit.
   if (inCode(tokens, i)) return DIGITS[word]
+  const clear = /^(?:free|ate|won|too|fore|sick|tree|fife)$/.test(word)
+  const tens = NUMBER_WORDS.get(before)?.is === 'tens' && previous?.is === 'word'
+  // `fifty-to`, `sixty ate`.
+  if (tens && word !== 'or' && word !== 'o' && (tokens[i]!.joined || clear || ends(next))) return DIGITS[word]
+  if (before === 'oh' && clear) return DIGITS[word]
+  if (clear && (isNumberToken(previous) || isNumberToken(next)) && !(word === 'too' && !next))
+    return DIGITS[word]
+  // `at too`, `quarter after for`, `past free`; `batched for thirty`.
+  if (
+    /^(?:at|past|after|till|by|around|to)$/.test(before) &&
+    /^(?:too|to|for|free|won|ate|fore)$/.test(word) &&
+    (ends(next) || (isTensOrTeen(next) && before !== 'to'))
+  )
+    return DIGITS[word]
+  if (
+    /^(?:batched|loaded|here|arrived|empty|pouring|site|left)$/.test(before) &&
+    word === 'for' &&
+    isTensOrTeen(next)
+  )
+    return DIGITS[word]
+  if (
+    /^(?:load|carga)$/.test(before) &&
+    (clear || (/^(?:to|for)$/.test(word) && (ends(next) || AFTER_LOAD.test(next!.text))))
+  )
+    return DIGITS[word]
   if (word === 'or' || word === 'o')
     return between(tokens, i) && /^(?:o)$/.test(word) ? 'oh' : clockOh(tokens, i) ? 'oh' : undefined
   if (fractionAt(tokens, i + 1) && !isNumberToken(previous)) return DIGITS[word]
@@ -180,6 +206,14 @@ const digitBySound = (tokens: readonly Token[], i: number): string | undefined =
   if (/^(?:sick|tin|fife|nein|tree|owe)$/.test(word))
     return isNumberToken(previous) || isNumberToken(next) ? DIGITS[word] : undefined
   return undefined
+}
+
+const AFTER_LOAD =
+  /^(?:at|was|is|got|s|had|has|took|slump|air|water|truck|ticket|batched|no|with|before|after|on|in|came|showed|arrived)$/
+
+const isTensOrTeen = (token: Token | undefined): boolean => {
+  const number = token?.is === 'word' ? NUMBER_WORDS.get(token.text) : undefined
+  return number?.is === 'tens' || number?.is === 'teen'
 }
 
 const between = (tokens: readonly Token[], i: number): boolean =>
@@ -216,5 +250,20 @@ const inCode = (tokens: readonly Token[], i: number): boolean => {
     (isSound(next) && rows > 0) ||
     (rows > 0 && (ends(next) || isNumberToken(tokens[i - 1])) && !/^(?:to|for|or)$/.test(text(tokens, i))) ||
     (rows > 0 && ends(next))
+  )
+}
+
+/** `a` for eight: before a word for many, after a point, after tens with a hyphen, before a fraction. */
+const eightLike = (tokens: readonly Token[], i: number): boolean => {
+  const next = text(tokens, i + 1)
+  const before = tokens[i - 1]
+  if (/^(?:yards|gallons|inches|yds)$/.test(next)) return true
+  if (/^(?:and|an)$/.test(next) && fractionAt(tokens, i + 1) && !isNumberToken(before)) return true
+  if (before?.text === 'point' && isNumberToken(tokens[i - 2])) return true
+  if (before && tokens[i]!.joined && NUMBER_WORDS.get(before.text)?.is === 'tens') return true
+  return (
+    isNumberToken(tokens[i + 1]) &&
+    (inCode(tokens, i) || /^(?:batched|here|truck|ticket)$/.test(before?.text ?? '')) &&
+    next !== 'hundred'
   )
 }

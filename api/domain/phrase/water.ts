@@ -58,17 +58,24 @@ export const assignWater = (sentence: Sentence, amount: Amount, cue: number | un
   if (!spokenUnit && amount.run.length > 1) return false
   sentence.usedAmounts.add(amount)
   if (cue !== undefined && said) sentence.used.add(cue)
-  const total = clauseBefore(items, amount).findLast((item) => isTerm(item, 'makes-total'))
-  const last = sentence.talk.mentions.findLast((m) => m.draft.kind === 'load.water_added')
-  if (total && last && topic) {
-    last.draft.running_total = draft.value as number
-    return true
-  }
   if (isAskedFor(sentence, amount)) return noteAsked(sentence, amount)
   if (clause.some((item) => isTerm(item, 'not-yet', 'almost') && !isTerm(item, 'approx')))
     return noteAsked(sentence, amount)
   // `put` by itself may be an order; who put it, when or where tells that it was done.
   mention(sentence, draft, amount.at)
+  return true
+}
+
+/** `another four gallons, that makes fourteen`: the total stands beside what was added. */
+export const addTotal = (sentence: Sentence, amount: Amount): boolean => {
+  const total = clauseBefore(sentence.items, amount).some((item) => isTerm(item, 'makes-total'))
+  const last = sentence.talk.mentions.at(-1)
+  const fits = amount.unit === undefined || amount.unit === 'u-gal'
+  if (!total || !fits || last?.draft.kind !== 'load.water_added' || last.draft.value === 0) return false
+  const draft = asReading('load.water_added', amount)
+  if (typeof draft?.value !== 'number' || draft.value < Number(last.draft.value)) return false
+  last.draft.running_total = draft.value
+  sentence.usedAmounts.add(amount)
   return true
 }
 

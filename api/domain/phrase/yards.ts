@@ -44,7 +44,7 @@ export const assignYards = (sentence: Sentence, amount: Amount): boolean => {
       ? 'ordered'
       : has(all, 'plan') && !has(all, 'truck')
         ? 'planned'
-        : has(all, 'total') || (size ?? 0) > 14
+        : has(all, 'total')
           ? 'total'
           : out
             ? 'total'
