@@ -1,8 +1,11 @@
-import { LIVE_EVENT } from '../../api/contract/messages/live.ts'
+import { LIVE_ALIVE, LIVE_EVENT, LIVE_QUIET_MS } from '../../api/contract/messages/live.ts'
 import { inTurn } from './tabs.ts'
 
 export type Live = {
-  /** Whether this tab itself gets news as it comes. One that does not asks now and then, whatever other tabs do. */
+  /**
+   * Whether this tab itself gets news as it comes: by what it heard, since a proxy may open a stream and hold back what is
+   * in it. A tab that gets none asks now and then, whatever other tabs do.
+   */
   readonly isOpen: () => boolean
   /** Opens the stream if it was closed: after a sync, since that has signed in. */
   reopen(): void
@@ -16,10 +19,19 @@ export type Live = {
 export const makeLive = (onGrown: () => void): Live => {
   let stream: EventSource | undefined
   let leads = false
+  let heardAt = Number.NEGATIVE_INFINITY
+  const heard = (): void => {
+    heardAt = performance.now()
+  }
   const reopen = (): void => {
     if (!leads || (stream && stream.readyState !== EventSource.CLOSED)) return
     stream = new EventSource('/api/live')
-    stream.addEventListener(LIVE_EVENT, onGrown)
+    heardAt = Number.NEGATIVE_INFINITY
+    stream.addEventListener(LIVE_ALIVE, heard)
+    stream.addEventListener(LIVE_EVENT, () => {
+      heard()
+      onGrown()
+    })
     // After a gap, what was missed while it lasted.
     stream.addEventListener('open', onGrown)
   }
@@ -43,7 +55,9 @@ export const makeLive = (onGrown: () => void): Live => {
   })
   stand()
   // A tab that does not lead can't know whether the one that does still lives: it polls, if less often.
-  return { isOpen: () => stream?.readyState === EventSource.OPEN, reopen }
+  const isOpen = (): boolean =>
+    stream?.readyState === EventSource.OPEN && performance.now() - heardAt < LIVE_QUIET_MS
+  return { isOpen, reopen }
 }
 
 const inView = (): boolean => document.visibilityState === 'visible'

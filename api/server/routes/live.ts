@@ -1,9 +1,6 @@
 import { streamSSE } from 'hono/streaming'
-import { LIVE_EVENT } from '../../contract/messages/live.ts'
+import { LIVE_ALIVE, LIVE_ALIVE_MS, LIVE_EVENT } from '../../contract/messages/live.ts'
 import { known } from './route.ts'
-
-/** A line now and then, so that proxies and sleeping radios don't close what is only quiet. */
-const KEEP_ALIVE_MS = 25_000
 
 export const live = known((c, { world, live: news }, asker) =>
   streamSSE(c, async (stream) => {
@@ -18,14 +15,14 @@ export const live = known((c, { world, live: news }, asker) =>
       wake()
     })
     while (!stream.aborted) {
-      if (grown) {
-        grown = false
-        const size = (await world.store.company(asker.company))?.frontier.size ?? 0
-        await stream.writeSSE({ event: LIVE_EVENT, data: String(size) })
-      } else await stream.write(': \n\n')
+      // Also while nothing grows: proxies and sleeping radios close what is only quiet, and a phone hears that it is heard.
+      const event = grown ? LIVE_EVENT : LIVE_ALIVE
+      grown = false
+      const size = (await world.store.company(asker.company))?.frontier.size ?? 0
+      await stream.writeSSE({ event, data: String(size) })
       if (!grown && !stream.aborted)
         await new Promise<void>((resolve) => {
-          const timer = setTimeout(resolve, KEEP_ALIVE_MS)
+          const timer = setTimeout(resolve, LIVE_ALIVE_MS)
           wake = () => {
             clearTimeout(timer)
             resolve()
