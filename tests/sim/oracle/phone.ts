@@ -49,15 +49,27 @@ export const checkPhone = async (
   if (new Set(notes).size !== notes.length) tell('it keeps one evidence twice')
   if (!expected.inStep) return
   if (run.stopped.has(phone.name) && !phone.withdrawn) tell('it was stopped')
-  if (isPast) return checkKept(held, server, tell)
-  checkKept(held, server, tell)
+  const forgotten = expected.mayHaveEvidence ? await forgottenBy(run, held) : new Set<string>()
+  checkKept(held, server, forgotten, tell)
+  if (isPast) return
   checkOrder(held, run.plan.updatedAt !== undefined, tell)
   if (!phone.withdrawn) {
     checkSettled(held, server, tell)
     checkCopy(held, server, tell)
     await checkPhotos(run, phone, held, server, tell)
   }
-  await checkDeviceLog(run, phone, held, tell)
+  await checkDeviceLog(run, phone, held, forgotten, tell)
+}
+
+/**
+ * What a server that was put back has forgotten to have refused, at the end of a device's log: the device comes to tell
+ * it with the next entry that it logs.
+ */
+const forgottenBy = async (run: Simulated, { own, device }: Held): Promise<Set<string>> => {
+  const stored = await run.server.stores.log.deviceLeaves(run.site.company, device!, 1, 100_000)
+  const tail = own.slice(stored.length)
+  const isSmall = tail.every(({ state }) => state.is === 'refused' || state.is === 'waits-for-server')
+  return new Set(isSmall ? tail.map((entry) => entry.hash) : [])
 }
 
 /** What was called kept is there: on the phone, or in the log where the phone itself was lost or put back. */
@@ -71,14 +83,20 @@ const checkSaid = (phone: SimPhone, { own }: Held, server: ServerLog, tell: Say)
 }
 
 /** What was acknowledged is in the log, where it was said to be, byte for byte. */
-const checkKept = ({ own }: Held, { byHash, refused }: ServerLog, tell: Say): void => {
+const checkKept = (
+  { own }: Held,
+  { byHash, refused }: ServerLog,
+  forgotten: ReadonlySet<string>,
+  tell: Say,
+): void => {
   for (const { hash, text, state } of own) {
     const leaf = byHash.get(hash)
     if (state.is === 'kept' && !leaf) tell('an acknowledged entry is not in the log')
     else if (state.is === 'kept' && leaf!.position !== state.position)
       tell('an entry moved after it was acknowledged')
     else if (state.is === 'refused' && leaf) tell(`a refused entry is in the log: ${state.code}`)
-    else if (state.is === 'refused' && !refused.has(hash)) tell('a refusal was not noted in the log')
+    else if (state.is === 'refused' && !refused.has(hash) && !forgotten.has(hash))
+      tell('a refusal was not noted in the log')
     else if (state.is === 'set-aside' && leaf) tell('an entry is set aside and in the log')
     if (leaf && (!leaf.bytes || !equalBytes(leaf.bytes, toUtf8(text)))) tell('an entry was altered')
   }
@@ -157,6 +175,7 @@ const checkDeviceLog = async (
   run: Simulated,
   phone: SimPhone,
   { own, device }: Held,
+  forgotten: ReadonlySet<string>,
   tell: Say,
 ): Promise<void> => {
   const { log } = run.server.stores
@@ -171,7 +190,7 @@ const checkDeviceLog = async (
   const stored = new Map<number, string[]>()
   for (const epoch of new Set([...own.map((e) => e.epoch), ...heads.map((h) => h.epoch)]))
     stored.set(epoch, await log.deviceLeaves(company, device!, epoch, 100_000))
-  if (!phone.doubled && !phone.withdrawn && (stored.get(1) ?? []).join() !== own.map((e) => e.hash).join())
+  if (!phone.doubled && !phone.withdrawn && !sameLog(stored.get(1) ?? [], own, forgotten))
     tell('the server has another device log')
   for (const { epoch, index, hash, state } of own)
     if (state.is === 'kept' && !phone.doubled && stored.get(epoch)![index] !== hash)
@@ -185,4 +204,14 @@ const checkDeviceLog = async (
     if (!head.disputed && (hashes.length !== head.size || !equalBytes(root, head.root)))
       tell('a stored head is off its device’s log')
   }
+}
+
+const sameLog = (
+  stored: readonly string[],
+  own: readonly OwnEntry[],
+  forgotten: ReadonlySet<string>,
+): boolean => {
+  const hashes = own.map((entry) => entry.hash)
+  const known = hashes.filter((hash, i) => i < stored.length || !forgotten.has(hash))
+  return stored.join() === known.join()
 }
