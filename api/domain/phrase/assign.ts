@@ -91,9 +91,9 @@ const cueBefore = ({ items, used }: Sentence, amount: Amount): Cue | undefined =
           .slice(Math.max(0, i - REACH), i)
           .some((x) => x.seg === item.seg && (x.is === 'num' || x.is === 'clock'))
       if (own) return undefined
-      return { at: i, direct }
+      return { at: i, direct: direct && !(crossed && !takesTime(items, i)) }
     }
-    if (!isSoft(item) && item.is !== 'load') direct = false
+    if ((!isSoft(item) && item.is !== 'load') || crossed) direct = false
   }
   return undefined
 }
@@ -345,9 +345,10 @@ const splitTruck = (sentence: Sentence, amount: Amount, cue: number): boolean =>
 const ticketOf = (sentence: Sentence, amount: Amount, cue: number, partial: boolean): boolean => {
   const draft = asTicket(amount)
   if (!draft) return ticketYards(sentence, amount, cue)
-  if (partial) draft.partial = 'ends_with'
-  // Most supply a number of five digits or more: of a shorter one a digit may have been lost on the way.
-  else if (String(draft.value).length < 5) draft.low_confidence = true
+  if (partial) {
+    draft.partial = 'ends_with'
+    delete draft.low_confidence
+  }
   return take(sentence, amount, draft, cue)
 }
 
@@ -447,7 +448,8 @@ const toHour = (amount: Amount) => {
 /** Minutes and hours: ago, old, or till something comes. */
 const assignTimeSpan = (sentence: Sentence, amount: Amount): boolean => {
   const { items } = sentence
-  if (amount.unit !== 'u-min' && amount.unit !== 'u-hour') return false
+  const minutesAgo = amount.unit === undefined && wordOf(items[amount.end]) === 'ago'
+  if (amount.unit !== 'u-min' && amount.unit !== 'u-hour' && !minutesAgo) return false
   const size = amount.upTo ? undefined : amount.run.length === 1 ? amount.run[0]!.value : undefined
   if (size === undefined) return false
   const minutes = Math.round(size * (amount.unit === 'u-hour' ? 60 : 1))

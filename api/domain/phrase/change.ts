@@ -46,13 +46,14 @@ export const readChange = (sentence: Sentence): void => {
   if (!named) return
   const wanted = amounts.filter((a) => a !== wrong)
   const pair = wanted.find((a) => a.upTo)
-  const fresh = pair ? { ...pair, run: pair.upTo! } : (wanted.findLast((a) => a.at > at) ?? wanted.at(-1))
+  const fresh = pair ? { ...pair, run: pair.upTo! } : (wanted.find((a) => a.at > at) ?? wanted.at(-1))
   const kind = named[1]
   const draft = fresh && readAs(kind, strip(fresh), sentence)
   const clock = items.find((item, i) => item.is === 'clock' && i > at && wordOf(items[i - 1]) !== 'not')
   if (!draft && !(clock?.is === 'clock' && kind.endsWith('_at'))) return
   const made: Draft = draft ?? { kind, at: showClock((clock as Item & { is: 'clock' }).clock, sentence.half) }
   made.corrects = true
+  if (wanted.length > 1 && !pair) made.low_confidence = true
   const was = pair ? { ...pair } : wrong
   const old = was && readAs(kind, strip(was), sentence)
   const before = old?.value ?? old?.at

@@ -176,6 +176,14 @@ const spanishTail = (tokens: readonly Token[], hour: number, at: number): ClockA
       return shift(hour, minutes.value, less, minutes.to)
     return { hour, minute: 0, to: at }
   }
+  // `la una media`: the y went missing.
+  const bare = FRACTIONS.get(joiner)
+  if (
+    bare !== undefined &&
+    /^(?:media|cuarto)$/.test(joiner) &&
+    !/^(?:para|yardas?)$/.test(text(tokens, at + 1))
+  )
+    return { ...shift(hour, bare * 60, false, at + 1), odd: true }
   const next = readNumeral(tokens, at)
   const zero = next?.digits !== undefined && next.value === 0 ? readNumeral(tokens, next.to) : undefined
   if (zero?.is === 'digit') return { hour, minute: zero.value, to: zero.to }
@@ -197,8 +205,9 @@ const marked = (tokens: readonly Token[], i: number): ClockAt | undefined => {
     at = n.to
   }
   if (run.length === 0) return undefined
-  const clock = clockOfRun(run)
-  if (!clock) return undefined
+  const read = clockOfRun(run)
+  if (!read) return undefined
+  const { odd: _, ...clock } = read
   const mark = text(tokens, at)
   if (mark === 'oclock') return { ...clock, to: at + 1 }
   if (mark === 'am' || mark === 'pm') return { ...clock, to: at }
@@ -233,7 +242,8 @@ export const clockOfRun = (run: readonly Numeral[]): Clock | undefined => {
       const hour = first / 100
       return { hour, minute: 0, ...(hour > 12 ? { half: '24h' as const } : {}) }
     }
-    return first >= 1 && first <= 12 ? { hour: first, minute: 0 } : undefined
+    // An hour alone: the minutes may have been lost, so it is asked.
+    return first >= 1 && first <= 12 ? { hour: first, minute: 0, odd: true } : undefined
   }
   if (first === 0 && second !== undefined && second >= 1 && second <= 9) {
     const rest = minuteOf(run.slice(2))

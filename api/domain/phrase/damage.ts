@@ -10,7 +10,12 @@ import { FRACTIONS } from './vocabulary/number-words.ts'
  */
 export const markDamage = (sentence: Sentence, repaired: number): void => {
   const facts = ofSentence(sentence)
-  const all = repaired > 0 || dangles(sentence) || lacksNumber(sentence) || leftOpen(sentence)
+  const all =
+    repaired > 0 ||
+    dangles(sentence) ||
+    lacksNumber(sentence) ||
+    leftOpen(sentence) ||
+    sentence.amounts.some((a) => a.split)
   for (const { draft, at: at0 } of facts) {
     if (draft.kind === 'note') continue
     const at = draft.value ?? draft.max
@@ -32,7 +37,7 @@ export const repairs = (heard: readonly Token[], read: readonly Token[]): number
   heard.filter((token, i) => token.text !== read[i]?.text && token.text !== 'batch').length
 
 const TRAILS =
-  /^(?:at|and|of|the|a|an|y|de|con|to|by|on|el|la|las|no|was|is|point|punto|in|le|un|una|en|half|quarter|minus|menos|like|first|second|third|segunda|primera)$/
+  /^(?:at|and|of|the|a|an|y|de|con|to|by|on|el|la|las|no|was|is|point|punto|in|le|un|una|en|half|quarter|minus|menos|like|i|we|he|they|she|first|second|third|segunda|primera)$/
 const TRAILS_WELL = /^(?:in|on)$/
 
 /** Words that lead to something that did not come: `in load two at`, `four and a`, `a las y nueve`. */
@@ -63,14 +68,24 @@ const dangles = ({ items, amounts }: Sentence): boolean =>
     const head = item.is === 'num' && item.run[0]!.is === 'fraction' && item.run[0]!.whole === 0
     if (head && before !== undefined && isTerm(before, 'and')) return true
     if (/^(?:at|a las|a la|las)$/.test(word) && next !== undefined && isTerm(next, 'and')) return true
-    return (
-      item.is === 'num' &&
+    const after = items[i + 2]
+    if (
+      /^(?:the|of|la|el|in the|with the)$/.test(word) &&
       next !== undefined &&
-      isTerm(next, 'and') &&
-      isTerm(items[i + 2], 'a') &&
+      isTerm(next, 'at', 'and', 'to-or') &&
+      !(word === 'la' && next.is === 'clock')
+    )
+      return true
+    // `humedad y cuatro`, `two and a after`, `a hundred and pounds`.
+    if (next === undefined || !isTerm(next, 'and')) return false
+    if (isTerm(item, 'humidity', 'slump', 'air', 'wind', 'concrete') && after?.is === 'num')
+      return isTerm(item, 'humidity')
+    const article =
+      isTerm(after, 'a') &&
       items[i + 3]?.is !== 'num' &&
-      !isTerm(items[i + 3], 'slump', 'air') &&
-      items[i + 3] === undefined
+      !isTerm(items[i + 3], 'slump', 'air', 'truck', 'load')
+    return (
+      item.is === 'num' && (article || isTerm(after, 'u-lbft3', 'u-yd', 'u-gal', 'u-in', 'u-pct', 'u-deg'))
     )
   })
 
@@ -91,13 +106,17 @@ const lacksNumber = (sentence: Sentence): boolean => {
   const { items } = sentence
   const facts = ofSentence(sentence)
   if (items.some((item) => isTerm(item, 'no', 'limit', 'change', 'little-wind', 'reject')))
-    return bareUnit(sentence)
+    return bareUnit(sentence) || bareLoad(sentence)
   const bare = CUES.some(
     ([term, kind]) =>
       items.some((item, i) => isTerm(item, term) && !sentence.used.has(i)) &&
       !facts.some(({ draft }) => draft.kind === kind || (term === 'air' && /air|wind/.test(draft.kind))),
   )
-  const load = items.some(
+  return bare || bareLoad(sentence) || bareUnit(sentence)
+}
+
+const bareLoad = ({ items }: Sentence): boolean =>
+  items.some(
     (item, i) =>
       item.is === 'term' &&
       item.terms.has('load') &&
@@ -107,13 +126,11 @@ const lacksNumber = (sentence: Sentence): boolean => {
       !isTerm(items[i - 1], 'this', 'the', 'last-one', 'concrete', 'a') &&
       items[i - 1]?.is !== 'load',
   )
-  return bare || load || bareUnit(sentence)
-}
 
 const bareUnit = ({ items, amounts }: Sentence): boolean =>
   items.some(
     (item: Item, i) =>
-      isTerm(item, 'u-gal', 'u-pct', 'u-deg', 'u-yd') &&
+      isTerm(item, 'u-gal', 'u-pct', 'u-deg', 'u-yd', 'u-min', 'u-hour') &&
       items[i - 1]?.is !== 'num' &&
       !amounts.some((a) => i >= a.at && i < a.end) &&
       !isTerm(items[i - 1], 'more', 'a') &&

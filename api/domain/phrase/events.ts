@@ -362,7 +362,7 @@ const waterBetween = (sentence: Sentence, event: Heard, time: TimeSaid): boolean
 export const setTime = (draft: Draft, time: TimeSaid, half: Sentence['half']): void => {
   if (time.clock) {
     draft.at = showClock(time.clock, half)
-    if (time.clock.odd) draft.low_confidence = true
+    if (time.clock.odd || time.clock.hour === undefined) draft.low_confidence = true
   } else draft.min_ago = time.minAgo ?? 0
   if (time.approx || time.clock?.approx) draft.approx = true
 }

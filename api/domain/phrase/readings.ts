@@ -125,7 +125,8 @@ const sizeFor = (kind: FactKind, { run, upTo }: Amount): number | number[] | und
 export const asTicket = (amount: Amount): Draft | undefined => {
   const digits = amount.unit || amount.upTo ? undefined : codeOf(amount.run)
   return digits && digits.length >= 3 && digits.length <= 9
-    ? { kind: 'load.ticket', value: digits }
+    ? // Most supply five digits or more: of a shorter number a digit may have been lost on the way.
+      { kind: 'load.ticket', value: digits, ...(digits.length < 5 ? { low_confidence: true as const } : {}) }
     : undefined
 }
 

@@ -160,6 +160,16 @@ const digitBySound = (tokens: readonly Token[], i: number): string | undefined =
   const before = previous?.text ?? ''
   // In the row of a ticket or a truck every such word is a digit.
   if (inCode(tokens, i)) return DIGITS[word]
+  // `air six for`: a digit at the end of what was said.
+  if (
+    isNumberToken(previous) &&
+    previous?.is === 'word' &&
+    ends(next) &&
+    /^(?:for|to|too)$/.test(word) &&
+    !/^(?:five|ten|twenty|quarter)$/.test(before) &&
+    i > 1
+  )
+    return DIGITS[word]
   const clear = /^(?:free|ate|won|too|fore|sick|tree|fife)$/.test(word)
   const tens = NUMBER_WORDS.get(before)?.is === 'tens' && previous?.is === 'word'
   // `fifty-to`, `sixty ate`.

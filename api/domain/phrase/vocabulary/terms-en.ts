@@ -852,6 +852,9 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'half the load in',
   ],
   transit: [
+    'on road',
+    'the road',
+    'the way over',
     'on the way',
     'on the way over',
     'on the road',

@@ -352,6 +352,7 @@ export const SPANISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
   ],
   left: ['salio'],
   'left-plant': [
+    'salio la planta',
     'salio de (la planta|planta)',
     'salir de la planta',
     'viene saliendo de la planta',
@@ -930,6 +931,7 @@ export const SPANISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'despues de tirar',
   ],
   transit: [
+    'el camino',
     'en el camino',
     'en camino',
     'por el camino',
