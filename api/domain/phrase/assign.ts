@@ -327,7 +327,11 @@ const truckOf = (sentence: Sentence, amount: Amount, cue: number): boolean => {
   // A truck and a ticket in one row, without a word between: the truck comes first, the ticket digit by digit.
   if (run.length > 4) return splitTruck(sentence, amount, cue)
   const draft = asTruck(amount)
-  return draft ? take(sentence, amount, draft, cue) : false
+  if (!draft) return false
+  // `truck's ten fifty-two` may be a time with its event lost.
+  const clock = wordOf(sentence.items[amount.at - 1]) === 's' ? clockOfRun(run) : undefined
+  if (clock && clock.minute > 0) draft.low_confidence = true
+  return take(sentence, amount, draft, cue)
 }
 
 const splitTruck = (sentence: Sentence, amount: Amount, cue: number): boolean => {

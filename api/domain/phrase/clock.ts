@@ -83,9 +83,11 @@ const english = (tokens: readonly Token[], i: number): ClockAt | undefined => {
   if (!part) return undefined
   const joiner = text(tokens, part.to)
   const later = AFTER.has(joiner)
-  if (!later && !TILL.has(joiner)) return undefined
-  const spanish = joiner === 'para'
-  let at = part.to + 1
+  // `cuarto las nueve`: para went missing.
+  const lost = /^las?$/.test(joiner) && part.minute % 5 === 0
+  if (!later && !lost && !TILL.has(joiner)) return undefined
+  const spanish = joiner === 'para' || lost
+  let at = lost ? part.to : part.to + 1
   if (spanish && /^las?$/.test(text(tokens, at))) at += 1
   const one = spanish && text(tokens, at) === 'una'
   const hour: Numeral | undefined = one
@@ -135,6 +137,13 @@ const spanish = (tokens: readonly Token[], i: number): ClockAt | undefined => {
     return part && text(tokens, part.to - 1) !== '' ? part : undefined
   }
   if (text(tokens, i) === 'a' && /^las?$/.test(text(tokens, i + 1))) return spanish(tokens, i + 1)
+  // `a ocho menos diez`, `a doce y media`: las went missing.
+  const bare = text(tokens, i) === 'a' ? readNumeral(tokens, i + 1) : undefined
+  if (bare && plainHour(bare)) {
+    const menos = text(tokens, bare.to) === 'menos' && readNumeral(tokens, bare.to + 1) !== undefined
+    if (menos || (text(tokens, bare.to) === 'y' && text(tokens, bare.to + 1) === 'media'))
+      return spanishTail(tokens, bare.value, bare.to)
+  }
   const one = text(tokens, i) === 'una' && /^(?:de|a|desde|hasta)$/.test(text(tokens, i - 1))
   if (one && /^(?:y|a)$/.test(text(tokens, i + 1))) return spanishTail(tokens, 1, i + 1)
   const las = /^las?$/.test(text(tokens, i))

@@ -55,6 +55,7 @@ const dangles = ({ items, amounts }: Sentence): boolean =>
     )
       return true
     if (word === 'point' || word === 'punto') return true
+    if (before?.is === 'num' && /^(?:medio|media|cuarto|quarters)$/.test(word)) return true
     if (amounts.some((a) => i > a.at && i < a.end)) return false
     if (
       FRACTIONS.has(word) &&

@@ -70,7 +70,10 @@ const subject = (sentence: Sentence, amount: Amount): Draft | undefined => {
   const near = verb >= 0 && next.slice(0, verb).every((i) => isSoft(i))
   const known =
     wordOf(next[0]) === 'again' && ofSentence(sentence).some((m) => m.draft.kind === 'load.ticket')
-  if ((near && !isTerm(next[verb], 'again')) || known) return asTruck(amount)
+  const draft = (near && !isTerm(next[verb], 'again')) || known ? asTruck(amount) : undefined
+  // Without a word between, `eight twenty-one got here` may be a time that lost its event.
+  if (draft)
+    return clockOfRun(amount.run) && verb === 0 && !known ? { ...draft, low_confidence: true } : draft
   return undefined
 }
 

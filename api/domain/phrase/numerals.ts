@@ -223,6 +223,13 @@ const readDecimalTail = (
 /** `and a half`, `an a quarter`, `and three quarters`, `y medio`, `y tres cuartos`; not `and a half hour`. */
 export const fractionTail = (tokens: readonly Token[], i: number): Low | undefined => {
   const joiner = word(tokens, i)
+  // `eight a half`: the and went missing.
+  if (
+    joiner === 'a' &&
+    /^(?:half|quarter)$/.test(word(tokens, i + 1) ?? '') &&
+    !/^(?:yard|inch|hour|gallon|mile|minute|of|hours)$/.test(word(tokens, i + 2) ?? '')
+  )
+    return { value: FRACTIONS.get(word(tokens, i + 1)!)!, to: i + 2 }
   if (joiner !== 'and' && joiner !== 'an' && joiner !== 'n' && joiner !== 'y' && joiner !== 'in')
     return undefined
   let at = i + 1

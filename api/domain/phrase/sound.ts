@@ -87,6 +87,12 @@ const cueBySound = (tokens: readonly Token[], i: number): string | undefined => 
   const word = text(tokens, i)
   if (Object.hasOwn(CUES, word) && numberFollows(tokens, skipIs(tokens, i)))
     return slumpLike(tokens, i) ? 'slump' : undefined
+  if (TRUCKS.has(word) && /^(?:first|second|third|this|that)$/.test(text(tokens, i - 1))) return 'truck'
+  if (
+    /^(?:slum|slim|swamp)$/.test(word) &&
+    (isNumberToken(tokens[i - 1]) || FRACTIONS.has(text(tokens, i - 1)))
+  )
+    return 'slump'
   if (TRUCKS.has(word) && numberFollows(tokens, i) && word !== 'struck') return 'truck'
   if (
     BATCHED.has(word) &&
@@ -98,10 +104,7 @@ const cueBySound = (tokens: readonly Token[], i: number): string | undefined => 
     return text(tokens, i + 1) === 'empty' || text(tokens, i + 2) === 'empty' ? 'chutes' : undefined
   if (word === 'tick' && text(tokens, i + 1) === 'at') return 'ticket'
   if (word === 'side' || word === 'sight') return text(tokens, i - 1) === 'on' ? 'site' : undefined
-  if (word === 'ten')
-    return /^(?:concrete|mud|mix|outside|air)$/.test(text(tokens, i - 1)) && isTens(tokens, i + 1)
-      ? 'temp'
-      : undefined
+  if (word === 'ten') return tempLike(tokens, i) ? 'temp' : undefined
   if (word === 'an' || word === 'at' || word === 'add')
     return word !== 'an' &&
       text(tokens, i + 1) === 'a' &&
@@ -110,6 +113,17 @@ const cueBySound = (tokens: readonly Token[], i: number): string | undefined => 
       ? 'added'
       : undefined
   return undefined
+}
+
+/** `concrete ten sixty-eight`, `outside ten's thirty-eight`, `ten on the concrete`. */
+const tempLike = (tokens: readonly Token[], i: number): boolean => {
+  if (/^(?:concrete|mud|mix|outside|air)$/.test(text(tokens, i - 1)))
+    return isTens(tokens, skipIs(tokens, i) + 1)
+  return (
+    text(tokens, i + 1) === 'on' &&
+    /^(?:concrete|mud)$/.test(text(tokens, i + 3)) &&
+    isTens(tokens, i + (tokens[i + 4]?.is === 'mark' ? 5 : 4))
+  )
 }
 
 const skipIs = (tokens: readonly Token[], i: number): number =>
@@ -170,6 +184,9 @@ const digitBySound = (tokens: readonly Token[], i: number): string | undefined =
     i > 1
   )
     return DIGITS[word]
+  if (/^(?:six|four)$/.test(text(tokens, i + 1)) && text(tokens, i + 2) === 'by') return DIGITS[word]
+  // `running for to four and a half`.
+  if (word === 'for' && text(tokens, i + 1) === 'to' && isNumberToken(tokens[i + 2])) return DIGITS[word]
   const clear = /^(?:free|ate|won|too|fore|sick|tree|fife)$/.test(word)
   const tens = NUMBER_WORDS.get(before)?.is === 'tens' && previous?.is === 'word'
   // `fifty-to`, `sixty ate`.
@@ -233,6 +250,7 @@ const between = (tokens: readonly Token[], i: number): boolean =>
 const clockOh = (tokens: readonly Token[], i: number): boolean => {
   if (!between(tokens, i)) return false
   const back = text(tokens, i - 2)
+  if (tokens[i - 2]?.is === 'mark' && ends(tokens[i + 2])) return true
   return /^(?:batched|batch|loaded|at|arrived|here|in|site|pouring|empty|job|started|out|left|done|up)$/.test(
     back,
   )
