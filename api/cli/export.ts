@@ -119,6 +119,8 @@ const sentenceOf = ({ code, evidence = {} }: Problem<MakeRecordProblem>, job: Fo
       return `The log had no entry of ${job.name} at that checkpoint.`
     case 'checkpoint-unknown':
       return 'The log never signed a checkpoint of that size.'
+    case 'check-page-unbuilt':
+      return `The checker’s page is not built. Run npm run build. It said: ${evidence.said}`
     case 'typeset-time':
       return `The page took longer than ${evidence.ms} ms to set and was given up.`
     case 'typeset-memory':

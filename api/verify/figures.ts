@@ -3,7 +3,7 @@ import { equalBytes, readUtf8, toHex, toUtf8 } from '../domain/log/encoding.ts'
 import type { NoteKey } from '../domain/log/note.ts'
 import { writeVerifierKey } from '../domain/log/note.ts'
 import { headsUsed } from '../domain/record/heads.ts'
-import type { ReadManifest } from '../domain/record/manifest.ts'
+import { CHECK_PAGE, type ReadManifest } from '../domain/record/manifest.ts'
 import { type RecordModel, recordModel } from '../domain/record/model.ts'
 import { pageOf } from '../domain/record/page/page.ts'
 import { tablesOf } from '../domain/record/tables/tables.ts'
@@ -67,7 +67,7 @@ const languageOf = (bytes: Uint8Array): Language | undefined => {
 }
 
 const modelOf = (
-  { senses }: Context,
+  { archive, senses }: Context,
   { manifest, log, thread, entries, quoted, proofs, photosHeld }: FigureInput,
   language: Language,
 ): RecordModel | undefined => {
@@ -83,6 +83,7 @@ const modelOf = (
     release,
     origin: key.name,
     logKey: writeVerifierKey(key, senses.sha256),
+    checkerHash: archive.hashOf(CHECK_PAGE),
     job,
     checkpoint: log.checkpoint,
     made,

@@ -42,6 +42,7 @@ export const FINDING_CODES = [
   'slip-disagrees',
   'slip-malformed',
   'slip-later',
+  'slip-unknown',
   'figures-differ',
   'pdf-differs',
   'table-differs',

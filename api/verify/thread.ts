@@ -8,9 +8,13 @@ import { checkInclusion, type LogState } from './inclusion.ts'
 export type Thread = {
   readonly leaves: readonly (Leaf | undefined)[]
   readonly hashes: readonly Uint8Array[]
+  /** Counts of the lines in which something is off. */
+  readonly wrong: ReadonlySet<number>
   /** Index in the log of the last leaf, once shown. */
   readonly lastIndex: number | undefined
 }
+
+export const NO_THREAD: Thread = { leaves: [], hashes: [], wrong: new Set(), lastIndex: undefined }
 
 const FILE = 'thread.txt'
 const SENTENCES: Readonly<Record<ThreadProblem, string>> = {
@@ -27,10 +31,10 @@ export const checkThread = async (context: Context, log: LogState): Promise<Thre
   const { archive, report, senses } = context
   const bytes = await archive.bytes(FILE)
   const text = bytes && readUtf8(bytes)
-  if (!bytes) return { leaves: [], hashes: [], lastIndex: undefined }
+  if (!bytes) return NO_THREAD
   if (!text?.endsWith('\n')) {
     report('leaf-malformed', FILE, 'it does not consist of whole lines')
-    return { leaves: [], hashes: [], lastIndex: undefined }
+    return NO_THREAD
   }
   const lines = text.slice(0, -1).split('\n')
   // A line that is no hex is read as a leaf of no bytes, which is malformed too.
@@ -42,5 +46,5 @@ export const checkThread = async (context: Context, log: LogState): Promise<Thre
   const last = leaves.at(-1)
   if (lastIndex !== undefined && last && last.count > lastIndex + 1)
     report('thread-count', FILE, `line ${lines.length}: too few leaves lie before its place in the log`)
-  return { leaves, hashes, lastIndex }
+  return { leaves, hashes, wrong: new Set(findings.map(({ count }) => count)), lastIndex }
 }

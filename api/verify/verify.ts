@@ -18,7 +18,8 @@ import { checkPhotos } from './photos.ts'
 import { checkQuarantine } from './quarantine.ts'
 import { type Reader, readerOf } from './reader.ts'
 import { checkSlip, type GivenSlip } from './slip.ts'
-import { checkThread, type Thread } from './thread.ts'
+import { checkThread, NO_THREAD, type Thread } from './thread.ts'
+import { type ToldEntry, tellEntries } from './told-entries.ts'
 
 export type VerifySenses = {
   /** For the many small things that a log hashes. */
@@ -38,6 +39,8 @@ export type Verdict = {
   readonly holds: boolean
   readonly findings: readonly Finding[]
   readonly keySource: 'given' | 'record' | 'none'
+  /** The thread, place by place: what became of each entry. */
+  readonly entries: readonly ToldEntry[]
   readonly checked: FiguresChecked & {
     readonly files: number
     readonly leaves: number
@@ -54,7 +57,6 @@ export type Verdict = {
   }
 }
 
-const NO_THREAD: Thread = { leaves: [], hashes: [], lastIndex: undefined }
 const NOT_COMPARED: FiguresChecked = { figures: 'not-compared', pdf: 'not-compared' }
 const NOTHING: Verdict['checked'] = {
   ...NOT_COMPARED,
@@ -79,7 +81,13 @@ export const verifyRecord = async (record: Uint8Array | Reader, senses: VerifySe
   const reader = record instanceof Uint8Array ? readerOf(record) : record
   const archive = await openArchive(reader, senses.hashFile, report)
   if (!archive.isZip)
-    return { holds: false, findings, keySource: senses.logKey ? 'given' : 'none', checked: NOTHING }
+    return {
+      holds: false,
+      findings,
+      keySource: senses.logKey ? 'given' : 'none',
+      entries: [],
+      checked: NOTHING,
+    }
   const notes = noteOpener(senses)
   const context: Context = { archive, report, notes, senses }
   const step = stepper(report)
@@ -143,6 +151,7 @@ export const verifyRecord = async (record: Uint8Array | Reader, senses: VerifySe
     holds: !findings.some(isFailure),
     findings,
     keySource: senses.logKey ? 'given' : key ? 'record' : 'none',
+    entries: tellEntries(thread, entries, findings),
     checked: {
       ...compared,
       files: archive.names.length,

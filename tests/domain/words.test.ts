@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { PROBLEMS } from '../../api/contract/problems.ts'
+import { checkEn } from '../../api/domain/words/check-en.ts'
+import { checkEs } from '../../api/domain/words/check-es.ts'
 import { en } from '../../api/domain/words/en.ts'
 import { es } from '../../api/domain/words/es.ts'
 import { fill } from '../../api/domain/words/fill.ts'
@@ -8,10 +10,10 @@ import { recordEs } from '../../api/domain/words/record-es.ts'
 import { sayInRecord } from '../../api/domain/words/record-words.ts'
 import { LANGUAGES, say } from '../../api/domain/words/words.ts'
 
-/** The screens' words and the record's: the same rules hold for both. */
-const ENGLISH = { ...en, ...recordEn } as const
+/** The screens' words, the record's and the checker's page's: the same rules hold for all. */
+const ENGLISH = { ...en, ...recordEn, ...checkEn } as const
 type AnyKey = keyof typeof ENGLISH
-const SPANISH: Record<AnyKey, string> = { ...es, ...recordEs }
+const SPANISH: Record<AnyKey, string> = { ...es, ...recordEs, ...checkEs }
 const KEYS = Object.keys(ENGLISH) as AnyKey[]
 const DICTIONARIES = { en: ENGLISH, es: SPANISH } as const
 const holdersIn = (text: string): string[] => (text.match(/\{\w+\}/g) ?? []).sort()
@@ -19,7 +21,9 @@ const holdersIn = (text: string): string[] => (text.match(/\{\w+\}/g) ?? []).sor
 test('[words] Spanish has every key of English, and no other', () => {
   expect(Object.keys(es).sort()).toEqual(Object.keys(en).sort())
   expect(Object.keys(recordEs).sort()).toEqual(Object.keys(recordEn).sort())
-  expect(KEYS).toHaveLength(Object.keys(en).length + Object.keys(recordEn).length)
+  expect(Object.keys(checkEs).sort()).toEqual(Object.keys(checkEn).sort())
+  const apart = [en, recordEn, checkEn].map((words) => Object.keys(words).length)
+  expect(KEYS).toHaveLength(apart.reduce((sum, count) => sum + count))
 })
 
 test('[words] a text has the same places to fill in both languages', () => {

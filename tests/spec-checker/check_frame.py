@@ -2,7 +2,8 @@
 
 import formats
 import notes
-from state import AUTHOR_NAME, COMPANY_NAME, EARLIER_NAME, ENTRY_NAME, LIST_FILE, REQUIRED, TABLE_NAME, one_line
+from state import (AUTHOR_NAME, CHECK_PAGE, COMPANY_NAME, EARLIER_NAME, ENTRY_NAME, LIST_FILE, REQUIRED, STAMP_NAME,
+                   TABLE_NAME, one_line)
 from values import Malformed, lines_of, text_of
 
 
@@ -81,9 +82,9 @@ def check_files(state):
 
 def has_place(name):
     """L39. Names below photos/ have a code of their own."""
-    return (name in REQUIRED or name.startswith("photos/")
+    return (name in REQUIRED or name == CHECK_PAGE or name.startswith("photos/")
             or any(shape.fullmatch(name)
-                   for shape in (ENTRY_NAME, AUTHOR_NAME, COMPANY_NAME, EARLIER_NAME, TABLE_NAME)))
+                   for shape in (ENTRY_NAME, AUTHOR_NAME, COMPANY_NAME, EARLIER_NAME, STAMP_NAME, TABLE_NAME)))
 
 
 def check_sums(state):

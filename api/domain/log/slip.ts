@@ -46,3 +46,13 @@ export const slipWords = (slip: Slip, sha256: Sha256): string[] => {
   for (const byte of sha256(toUtf8(writeSlip(slip))).slice(0, 11)) bits = (bits << 8n) | BigInt(byte)
   return Array.from({ length: 8 }, (_, i) => SLIP_WORDS[Number((bits >> BigInt(77 - 11 * i)) & 2047n)]!)
 }
+
+/** The words as somebody typed them, whatever stands between them; a problem names the first that is not on the list. */
+export const readSlipWords = (
+  text: string,
+): Result<readonly string[], 'slip-word-unknown' | 'slip-words-count'> => {
+  const words = text.toLowerCase().match(/[a-z]+/g) ?? []
+  const strange = words.find((word) => !SLIP_WORDS.includes(word))
+  if (strange !== undefined) return fail('slip-word-unknown', strange)
+  return words.length === 8 ? ok(words) : fail('slip-words-count', String(words.length))
+}

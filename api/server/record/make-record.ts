@@ -1,7 +1,7 @@
 import { toHex, toUtf8 } from '../../domain/log/encoding.ts'
 import { type NoteKey, signNote, writeVerifierKey } from '../../domain/log/note.ts'
 import { headsUsed } from '../../domain/record/heads.ts'
-import { byName, MANIFEST, SUMS, writeManifest, writeSums } from '../../domain/record/manifest.ts'
+import { byName, CHECK_PAGE, MANIFEST, SUMS, writeManifest, writeSums } from '../../domain/record/manifest.ts'
 import { type RecordModel, recordModel } from '../../domain/record/model.ts'
 import { pageOf } from '../../domain/record/page/page.ts'
 import { photoFiles } from '../../domain/record/photo-files.ts'
@@ -9,6 +9,7 @@ import { ok, type Result } from '../../domain/result.ts'
 import type { Language } from '../../domain/words/words.ts'
 import type { Sign } from '../../domain/world.ts'
 import { sha256 } from '../senses.ts'
+import { checkPage } from './check-page.ts'
 import { type Collected, type CollectProblem, type CollectRequest, collect } from './collect.ts'
 import { type HeldPhoto, heldPhotos, type OpenPhoto } from './held-photos.ts'
 import { figureFiles, logFiles, type SmallFile } from './record-files.ts'
@@ -23,11 +24,11 @@ export type MakeRecordRequest = CollectRequest & {
   readonly log: { readonly noteKey: NoteKey; readonly sign: Sign }
 }
 
-export type MakeRecordProblem = CollectProblem | TypesetProblem
+export type MakeRecordProblem = CollectProblem | TypesetProblem | 'check-page-unbuilt'
 
 /**
  * The record of a job as a ZIP (SPEC §10). Release, checkpoint and request decide every byte.
- * Fails: `not-found`, `checkpoint-unknown` and what typesetting can fail with; the stream itself errs where a photo
+ * Fails: `not-found`, `checkpoint-unknown` `check-page-unbuilt` and what typesetting can fail with; the stream itself errs where a photo
  * went away under way.
  */
 export const makeRecord = async (
@@ -37,13 +38,17 @@ export const makeRecord = async (
   if (!collected.ok) return collected
   const photos = await heldPhotos(photoFiles(collected.value.thread.map((leaf) => leaf.read)), request.photos)
   const logKey = writeVerifierKey(request.log.noteKey, sha256)
-  const model = modelOf(collected.value, photos, logKey, request)
+  const checker = await checkPage()
+  if (!checker.ok) return checker
+  const checkerHash = toHex(sha256(checker.value))
+  const model = modelOf(collected.value, photos, { logKey, checkerHash }, request)
   const pdf = await typeset(pageOf(model), { language: request.language, createdAt: collected.value.made })
   if (!pdf.ok) return pdf
   const small = [
     ...logFiles(collected.value, logKey),
     ...figureFiles(model),
     { name: 'record.pdf', bytes: pdf.value },
+    { name: CHECK_PAGE, bytes: checker.value },
   ]
   return ok(await signedZip(collected.value, small, photos, request))
 }
@@ -51,7 +56,7 @@ export const makeRecord = async (
 const modelOf = (
   collected: Collected,
   photos: readonly HeldPhoto[],
-  logKey: string,
+  { logKey, checkerHash }: { readonly logKey: string; readonly checkerHash: string },
   { job, language, release }: MakeRecordRequest,
 ): RecordModel => {
   const { thread, company, authors, checkpoint, made, origin } = collected
@@ -61,6 +66,7 @@ const modelOf = (
     release,
     origin,
     logKey,
+    checkerHash,
     job,
     checkpoint,
     made,
