@@ -1,7 +1,9 @@
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { en } from '../../api/domain/words/en.ts'
+import { enEntries } from '../../api/domain/words/en-entries.ts'
 import { es } from '../../api/domain/words/es.ts'
+import { esEntries } from '../../api/domain/words/es-entries.ts'
 import { DESK_SIZE, shoot } from '../kit/browser.ts'
 import {
   button,
@@ -31,11 +33,14 @@ const textsOn = (page: Page): Promise<string[]> =>
     return found
   })
 
+const SPANISH = [es, esEntries.fields, esEntries.codes, esEntries.kinds].flatMap((all) => Object.values(all))
 /** The dictionary's English, cut at its blanks, without what Spanish says the same way. */
-const ENGLISH = Object.values(en)
+const ENGLISH = [en, enEntries.fields, enEntries.codes, enEntries.kinds]
+  .flatMap((all) => Object.values<string>(all))
   .flatMap((text) => text.split(/\{\w+\}/))
   .map((text) => text.trim())
-  .filter((text) => /[a-z]{3}/i.test(text) && !Object.values(es).some((spanish) => spanish.includes(text)))
+  .filter((text) => /[a-z]{3}/i.test(text) && !SPANISH.some((spanish) => spanish.includes(text)))
+  .flatMap((text) => [text, text.slice(0, 1).toUpperCase() + text.slice(1), `+ ${text}`])
 const ENGLISH_WORDS =
   /\b(?:the|this|these|is|are|of|and|not|with|for|on|it|was|yet|here|load|truck|ticket|photo|save|log)\b/i
 
@@ -110,6 +115,55 @@ describe('the screens in Spanish', () => {
     await button(page, 'Cancelar').click()
     await page.locator('.strip-line').click()
     await isSpanish('strip')
+  })
+
+  test('no English is left on the form of any kind of entry', async () => {
+    await page.reload()
+    await sees(page, 'Carga 1')
+    const folded = page.locator('.fold-head[aria-expanded="false"]')
+    await folded.first().waitFor()
+    while ((await folded.count()) > 0) await folded.first().click()
+    await isSpanish('job-open')
+    const kinds = new Set(
+      await page
+        .locator('[data-log]')
+        .evaluateAll((all) => all.map((one) => one.getAttribute('data-log') ?? '')),
+    )
+    expect(kinds.size).toBeGreaterThan(25)
+    for (const kind of kinds) {
+      await page.locator(`[data-log="${kind}"]`).first().click()
+      const sheet = page.locator('dialog')
+      await sheet.waitFor()
+      const more = sheet.locator('.fold-head[aria-expanded="false"]')
+      if ((await more.count()) > 0) await more.click()
+      const save = sheet.getByRole('button', { name: 'Guardar', exact: true })
+      await save.click()
+      // Kept, the sheet closes; else it says what is open.
+      await page.waitForFunction(
+        () => !document.querySelector('dialog') || document.querySelector('dialog .field-wrong'),
+      )
+      // What has no needed answer is logged by that touch; of the rest the form says what is open.
+      if ((await sheet.count()) > 0 && (await sheet.isVisible())) {
+        expect(await leftInEnglish(page), kind).toEqual([])
+        const small = await sheet.evaluate((dialog) =>
+          [...dialog.querySelectorAll('button, .tag-option span, input[type=text], textarea')]
+            .filter((e) => e.getBoundingClientRect().height > 0 && e.getBoundingClientRect().height < 55.5)
+            .map((e) => e.outerHTML.slice(0, 120)),
+        )
+        expect(small, kind).toEqual([])
+        const tooWide = await sheet.evaluate((dialog) =>
+          [...dialog.querySelectorAll('*')]
+            .filter((e) => e.getBoundingClientRect().right > innerWidth + 1)
+            .map((e) => `${e.className} ${e.textContent?.slice(0, 40)}`),
+        )
+        expect(tooWide, kind).toEqual([])
+        if (kind === 'air.measured' || kind === 'finish.done') await shoot(page, `es-form-${kind}`)
+        await button(page, 'Cancelar').click()
+        await sheet.waitFor({ state: 'detached' })
+      }
+      // The sheet's own state is taken out of the history in the browser's time.
+      await page.waitForFunction(() => history.state === null)
+    }
   })
 
   test('no English is left on people and office, and the switch turns it all to English and back', async () => {

@@ -1,4 +1,5 @@
 import { createMemo, For, Show } from 'solid-js'
+import { type LocalTime, readLocalTime, toLocalTime } from '../../api/domain/time.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
 import { kindWord, showMinutes, showTime, showValue } from '../state/show.ts'
@@ -15,6 +16,11 @@ export const HistoryList = () => {
       if (inForce) for (const target of entry.corrects ?? []) why.set(target, entry.why?.text ?? '')
     return why
   })
+  /** By the clock on the site: the server, or a phone from elsewhere, may have another zone. */
+  const onSite = (time: LocalTime): LocalTime => {
+    const at = readLocalTime(time)
+    return at === undefined ? time : toLocalTime(at, job.zone())
+  }
   const numberOf = (load: string) => job.load(load)?.ordinal
   return (
     <section aria-label={t('history')}>
@@ -50,7 +56,7 @@ export const HistoryList = () => {
                       data-stands={line().stands}
                       onClick={() => job.setOver({ is: 'entry', hash })}
                     >
-                      <span class="history-time">{showTime(entry().occurredAt, job.localNow())}</span>
+                      <span class="history-time">{showTime(onSite(entry().occurredAt), job.localNow())}</span>
                       <span class="history-what" classList={{ struck: !line().stands }}>
                         <strong>{kindWord(t, entry().kind)}</strong>
                         {load()} {value()}

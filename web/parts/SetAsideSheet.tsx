@@ -61,9 +61,11 @@ export const SetAsideSheet = (props: { device: string; onClose: () => void }) =>
           <p>{t('setAsideNone')}</p>
         </Match>
         <Match when={list.value()}>
-          <button type="button" onClick={() => setChosen(new Set(open().map((line) => line.hash)))}>
-            {t('chooseAll')}
-          </button>
+          <div class="wrap">
+            <button type="button" onClick={() => setChosen(new Set(open().map((line) => line.hash)))}>
+              {t('chooseAll')}
+            </button>
+          </div>
           <For each={open().map((line) => line.hash)}>
             {(hash) => (
               <Show when={open().find((line) => line.hash === hash)}>
@@ -92,11 +94,15 @@ export const SetAsideSheet = (props: { device: string; onClose: () => void }) =>
 }
 
 const Line = (props: { line: SetAsideLine; chosen: boolean; onToggle: () => void }) => {
-  const { t, jobs } = usePhone()
+  const { t, jobs, identity } = usePhone()
   const entry = () => (props.line.says.is === 'entry' ? props.line.says.entry : undefined)
   const jobName = (job: string) => jobs.view(job).name[0]?.value ?? ''
   const by = (person: string) => jobs.nameOf(person) ?? t('somebody')
-  const received = () => toLocalTime(props.line.receivedAt, deviceZone()).slice(0, 16).replace('T', ' ')
+  // By the company's clock, as the entries' own times mostly are.
+  const received = () =>
+    toLocalTime(props.line.receivedAt, identity()?.zone ?? deviceZone())
+      .slice(0, 16)
+      .replace('T', ' ')
   return (
     <label class="set-aside-line">
       <input type="checkbox" checked={props.chosen} onChange={props.onToggle} />

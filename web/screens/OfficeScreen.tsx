@@ -75,7 +75,9 @@ const OfficeJob = (props: { job: string }) => {
               <For each={rows()}>
                 {(row) => (
                   <tr>
-                    <For each={row}>{(cell) => <td>{cell}</td>}</For>
+                    <For each={row}>
+                      {(cell) => <td classList={{ wordy: cell.length > WORDY }}>{cell}</td>}
+                    </For>
                   </tr>
                 )}
               </For>
@@ -91,6 +93,9 @@ const OfficeJob = (props: { job: string }) => {
     </JobContext.Provider>
   )
 }
+
+/** Cells of more characters than this get a wider column. */
+const WORDY = 40
 
 const officeHeads = (t: Words): string[] => [
   t('load'),

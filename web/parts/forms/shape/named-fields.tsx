@@ -17,6 +17,8 @@ const namedBy = (t: Words, job: JobHere, name: string): readonly Named[] =>
 /** Touch a name; touch it again and it is not said. */
 const Names = (props: {
   label: string
+  /** Where there is nothing to name, what need not be answered is not asked. */
+  optional: boolean
   names: readonly Named[]
   picked: readonly string[]
   onTouch: (id: string) => void
@@ -24,26 +26,28 @@ const Names = (props: {
 }) => {
   const { t } = usePhone()
   return (
-    <fieldset class="choice">
-      <legend>{props.label}</legend>
-      <Show when={props.names.length > 0} fallback={<p>{t('noPartsPlanned')}</p>}>
-        <For each={props.names}>
-          {(one) => (
-            <button
-              type="button"
-              class="toggle"
-              aria-pressed={props.picked.includes(one.id)}
-              onClick={() => props.onTouch(one.id)}
-            >
-              {one.name}
-            </button>
-          )}
-        </For>
-      </Show>
-      <Show when={props.wrong}>
-        <p class="field-wrong">⚠ {props.wrong}</p>
-      </Show>
-    </fieldset>
+    <Show when={!props.optional || props.names.length > 0}>
+      <fieldset class="choice">
+        <legend>{props.label}</legend>
+        <Show when={props.names.length > 0} fallback={<p>{t('noPartsPlanned')}</p>}>
+          <For each={props.names}>
+            {(one) => (
+              <button
+                type="button"
+                class="toggle"
+                aria-pressed={props.picked.includes(one.id)}
+                onClick={() => props.onTouch(one.id)}
+              >
+                {one.name}
+              </button>
+            )}
+          </For>
+        </Show>
+        <Show when={props.wrong}>
+          <p class="field-wrong">⚠ {props.wrong}</p>
+        </Show>
+      </fieldset>
+    </Show>
   )
 }
 
@@ -56,6 +60,7 @@ export const NamedField = (props: FieldProps<'id'>) => {
   return (
     <Names
       label={props.label}
+      optional={props.optional}
       names={namedBy(t, job, props.name)}
       picked={[picked() ?? '']}
       wrong={wrong()}
@@ -80,6 +85,7 @@ export const SeveralNamedField = (props: FieldProps<'rows'>) => {
   return (
     <Names
       label={props.label}
+      optional={props.optional}
       names={namedBy(t, job, props.name)}
       picked={picked()}
       wrong={wrong()}
