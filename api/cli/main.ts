@@ -21,6 +21,10 @@ const COMMANDS: Readonly<Record<string, { readonly says: string; readonly load: 
     says: 'verify FILE                checks a record and names what fails',
     load: () => import('./verify.ts'),
   },
+  calc: {
+    says: 'calc WHAT name=value …     the trade’s figures, each with its source',
+    load: () => import('./calc.ts'),
+  },
   hear: {
     says: 'hear --at TIME FILE        the facts in what was said, one utterance a line',
     load: () => import('./hear.ts'),

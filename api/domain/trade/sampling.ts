@@ -51,7 +51,7 @@ export const samplingFindings = (of: Sampling): Result<readonly Finding[], Trade
     if (off) return off
   }
   const off =
-    (of.volume && offRange('/volume', of.volume, RANGES.volume)) ??
+    (of.volume && offRange('/volume', of.volume, RANGES.sample)) ??
     (of.firstAt && offRange('/firstAt', of.firstAt, RANGES.share)) ??
     (of.lastAt && offRange('/lastAt', of.lastAt, RANGES.share))
   if (off) return off
