@@ -52,7 +52,7 @@ export const sawWindow = (of: {
  * Fails: `missing`, `time-unreadable`. Source: as `sawWindow`.
  */
 export const sawTimes = (
-  window: SawWindow,
+  band: SawWindow,
   finishedAt: LocalTime | undefined,
   zone: string,
 ): Result<{ readonly from: LocalTime; readonly to: LocalTime }, 'missing' | 'time-unreadable'> => {
@@ -60,5 +60,5 @@ export const sawTimes = (
   const finished = readLocalTime(finishedAt)
   if (finished === undefined) return fail('time-unreadable', '/finishedAt', { text: finishedAt })
   const after = ({ n, d }: Measure<'h'>) => toLocalTime(finished + Number((n * 3_600_000n) / d), zone)
-  return ok({ from: after(window.from), to: after(window.to) })
+  return ok({ from: after(band.from), to: after(band.to) })
 }
