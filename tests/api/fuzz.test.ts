@@ -6,10 +6,8 @@ import { canonicalJson } from '../../api/domain/log/bytes.ts'
 import { toBase64, toHex } from '../../api/domain/log/encoding.ts'
 import { secretHash } from '../../api/server/middleware/session.ts'
 import { sha256 } from '../../api/server/senses.ts'
+import { FUZZ_TIMEOUT, RUNS, SEED } from '../fuzz/runs.ts'
 import { entryText, JOB, jpeg, LOAD, openSite, type Person, type Site, signedPush } from './site.ts'
-
-const SEED = 20260421
-const RUNS = 120
 
 let site: Site
 let cookies: readonly string[]

@@ -1,5 +1,3 @@
-import { toHex } from '../../api/domain/log/encoding.ts'
-import { sha256 } from '../../api/server/senses.ts'
 import { keepPhoto } from '../../web/sync/photos.ts'
 import { syncRound } from '../../web/sync/round.ts'
 import { logAny, logNewer, logPoison } from './entries.ts'
@@ -44,6 +42,12 @@ const logSomething = async (p: SimPhone, { chance }: Sim, { company, jobs }: Sit
   p.said.add(hash)
 }
 
+/** One plain entry, at once. */
+export const logNow = async (p: SimPhone, { jobs }: Site): Promise<void> => {
+  const remark = { lang: 'en', text: 'the last truck is gone' }
+  p.said.add(await p.phone.log(jobs[0]!, 'remark.made', { remark }))
+}
+
 /** The bytes first; the entry at once, or later, when a sync may have sent them already. */
 const takePhoto = async (p: SimPhone, chance: Sim['chance'], job: string): Promise<void> => {
   const bytes = smallPhoto(chance)
@@ -60,5 +64,3 @@ const logPhoto = async (p: SimPhone, photo: string, job: string): Promise<void> 
   const body = { photo, bytes, type: 'image/jpeg', shows: 'ticket' } as const
   p.said.add(await p.phone.log(job, 'photo.taken', body, { evidence: [photo] }))
 }
-
-export const hashOfPhoto = (bytes: Uint8Array): string => toHex(sha256(bytes))

@@ -12,7 +12,7 @@ import { jsonBody } from '../../web/sync/sign-in.ts'
 import { createChance } from '../kit/chance.ts'
 import { openHouse } from '../kit/house.ts'
 import { createIdealSignatures, type Signatures } from '../kit/ideal-signatures.ts'
-import { live, type Site } from './day.ts'
+import { live, logNow, type Site } from './day.ts'
 import { FINE, ROUGH, type Weather } from './network.ts'
 import { makePlan, type Plan } from './plan.ts'
 import { createSimServer, type SimServer } from './server.ts'
@@ -173,6 +173,8 @@ export const simulate = async (
   if (plan.updatedAt !== undefined) await main.update(VOCABULARY)
   main.trouble = false
   const stopped = new Set<string>()
+  // Some have something new to say to a server that was put back; the others must be heard all the same.
+  for (const p of phones) if (chance.chance(0.5)) await logNow(p, day.site)
   // First all push, then all see what the others pushed.
   for (const p of phones) await turns.until(syncRound(p.phone))
   for (let again = 0; again < 2; again++)
