@@ -30,24 +30,25 @@ const load = (part: Partial<LoadView>): LoadView => ({
   ...part,
 })
 
-const shown = (part: Partial<LoadView>, now: string) => {
+const shown = (part: Partial<LoadView>, now: string, mix: JobView['mix'] = []) => {
   const is = load(part)
   const job: JobView = {
     job: 'job',
     ...emptyJob(),
+    mix: [...mix],
     loads: [is],
     history: [],
     unread: 0,
   }
   const figures = jobFigures(job).loads[0]!
-  return { clock: loadClock(is, figures, now), limits: limitLines(is, figures, now) }
+  return { clock: loadClock(is, figures, now), limits: limitLines(is, figures, now, mix) }
 }
 
 describe('the minutes on a load’s card', () => {
   test('they run from batching, against the ticket’s own limit', () => {
     expect(shown({ ticket: [said(ticket(ninety))] }, '2026-04-21T09:38-05:00')).toEqual({
       clock: { is: 'running', minutes: [77] },
-      limits: [{ is: 'running', to: 'discharge-ended', limit: 90, left: 13 }],
+      limits: [{ is: 'running', to: 'discharge-ended', limit: 90, left: 13, statedBy: 'ticket' }],
     })
   })
 
@@ -56,9 +57,36 @@ describe('the minutes on a load’s card', () => {
     expect(limits).toEqual([{ is: 'not-stated' }])
   })
 
+  test('where the ticket states none and the order does, the order’s counts and is said to be the order’s', () => {
+    const ordered = [
+      said({ limit: { is: 'given', text: '75', unit: 'min', to: 'discharge-started' } } as const),
+    ]
+    const running = shown({ ticket: [said(ticket(none))] }, '2026-04-21T09:31-05:00', ordered)
+    expect(running.limits).toEqual([
+      { is: 'not-stated' },
+      { is: 'running', to: 'discharge-started', limit: 75, left: 5, statedBy: 'order' },
+    ])
+    // A ticket's own limit stands before it.
+    const own = shown({ ticket: [said(ticket(ninety))] }, '2026-04-21T09:31-05:00', ordered)
+    expect(own.limits).toEqual([
+      { is: 'running', to: 'discharge-ended', limit: 90, left: 20, statedBy: 'ticket' },
+    ])
+    const started = shown(
+      { ticket: [said(ticket(none))], started: [said('2026-04-21T09:45-05:00')] },
+      '2026-04-21T10:00-05:00',
+      ordered,
+    )
+    expect(started.limits).toMatchObject([
+      { is: 'not-stated' },
+      { is: 'checked', check: { statedBy: 'order', minutes: 84, verdict: 'outside' } },
+    ])
+  })
+
   test('past the limit they count on and say by how much', () => {
     const { limits } = shown({ ticket: [said(ticket(ninety))] }, '2026-04-21T10:00-05:00')
-    expect(limits).toEqual([{ is: 'running', to: 'discharge-ended', limit: 90, left: -9 }])
+    expect(limits).toEqual([
+      { is: 'running', to: 'discharge-ended', limit: 90, left: -9, statedBy: 'ticket' },
+    ])
   })
 
   test('once discharge has ended they stand, with where they lie', () => {
@@ -83,7 +111,7 @@ describe('the minutes on a load’s card', () => {
     expect(shown({}, now).clock).toEqual({ is: 'no-ticket' })
     expect(shown({ ticket: [said(unstated)] }, now).clock).toEqual({ is: 'batching-not-stated' })
     expect(shown({ ticket: [said(unstated)] }, now).limits).toEqual([
-      { is: 'uncountable', to: 'discharge-ended', limit: 90 },
+      { is: 'uncountable', to: 'discharge-ended', limit: 90, statedBy: 'ticket' },
     ])
     expect(shown({ ticket: [said(ticket(ninety))], left: [said(now)] }, now).clock).toEqual({
       is: 'end-not-recorded',

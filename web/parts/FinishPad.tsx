@@ -93,6 +93,14 @@ export const FinishPad = () => {
             </Show>
           )}
         </For>
+        <Show when={jobs.mayMake('cover.placed')}>
+          <button
+            type="button"
+            onClick={() => job.setOver({ is: 'new', kind: 'cover.placed', given: said() })}
+          >
+            + {kindWord(t, 'cover.placed')}
+          </button>
+        </Show>
       </div>
       <Show when={done()}>
         {(label) => (

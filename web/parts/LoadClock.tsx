@@ -1,6 +1,6 @@
 import { For, Match, Switch } from 'solid-js'
 import { toLocalTime } from '../../api/domain/time.ts'
-import { ODDITIES } from '../state/finding-text.ts'
+import { byWhom, ODDITIES } from '../state/finding-text.ts'
 import { useJob } from '../state/job-here.ts'
 import type { Words } from '../state/language.ts'
 import { type LimitLine, limitLines, loadClock } from '../state/load-clock.ts'
@@ -15,7 +15,7 @@ export const LoadClock = (props: { load: string }) => {
     const load = job.load(props.load)
     const figures = job.loadFigures(props.load)
     return load && figures
-      ? { clock: loadClock(load, figures, here()), lines: limitLines(load, figures, here()) }
+      ? { clock: loadClock(load, figures, here()), lines: limitLines(load, figures, here(), job.view().mix) }
       : undefined
   }
   const minutes = () => {
@@ -57,9 +57,10 @@ export const LoadClock = (props: { load: string }) => {
 
 const showLine = (t: Words, line: LimitLine): string => {
   if (line.is === 'not-stated') return t('limitNotStated')
-  const to = line.is === 'checked' ? line.check.to : line.to
+  const { to, statedBy } = line.is === 'checked' ? line.check : line
   const minutes = line.is === 'checked' ? line.check.limitMinutes : line.limit
-  const limit = t(to === 'discharge-ended' ? 'limitToEnd' : 'limitToStart', { minutes })
+  const text = t(to === 'discharge-ended' ? 'limitToEnd' : 'limitToStart', { minutes })
+  const limit = statedBy === 'order' ? `${text} (${byWhom(t, statedBy)})` : text
   if (line.is === 'uncountable') return `${limit} · ${t('clockNoBatching')}`
   if (line.is === 'checked')
     return `${limit} · ${t(line.check.verdict === 'inside' ? 'insideAt' : 'outsideAt', { minutes: line.check.minutes })}`

@@ -1,6 +1,6 @@
 import type { LoadFigures } from '../../api/domain/job/figures.ts'
 import type { LimitCheck } from '../../api/domain/job/limit.ts'
-import type { LoadView } from '../../api/domain/job/view.ts'
+import type { JobView, LoadView, Ticket } from '../../api/domain/job/view.ts'
 import { type LocalTime, minutesBetween } from '../../api/domain/time.ts'
 
 /** Minutes from batching as the card shows them. */
@@ -25,26 +25,62 @@ export const loadClock = (load: LoadView, figures: LoadFigures, now: LocalTime):
   return { is: 'running', minutes: [...new Set(minutes)].sort((a, b) => a - b) }
 }
 
-/** One ticket's own limit and how it stands: checked against its event, or still running towards it. */
+/** One stated limit and how it stands: checked against its event, or still running towards it. */
 export type LimitLine =
   | { readonly is: 'checked'; readonly check: LimitCheck }
-  | { readonly is: 'running'; readonly to: LimitCheck['to']; readonly limit: number; readonly left: number }
-  /** The ticket has a limit and no batching time to count from. */
-  | { readonly is: 'uncountable'; readonly to: LimitCheck['to']; readonly limit: number }
+  | {
+      readonly is: 'running'
+      readonly to: LimitCheck['to']
+      readonly limit: number
+      readonly left: number
+      readonly statedBy: LimitCheck['statedBy']
+    }
+  /** There is a limit and no batching time to count from. */
+  | {
+      readonly is: 'uncountable'
+      readonly to: LimitCheck['to']
+      readonly limit: number
+      readonly statedBy: LimitCheck['statedBy']
+    }
   | { readonly is: 'not-stated' }
 
-/** For each standing ticket. There is no limit but the one that a ticket states. */
-export const limitLines = (load: LoadView, figures: LoadFigures, now: LocalTime): LimitLine[] =>
-  load.ticket.flatMap(({ value, hash }): LimitLine[] => {
-    if (value.limit.is !== 'given') return [{ is: 'not-stated' }]
-    const checks = figures.limit.checks.filter((check) => check.source === hash)
-    if (checks.length > 0) return checks.map((check) => ({ is: 'checked', check }))
-    const limit = Number(value.limit.text)
-    const gone = value.batchedAt.is === 'given' ? minutesBetween(value.batchedAt.at, now) : undefined
-    const { to } = value.limit
-    return [
-      gone === undefined
-        ? { is: 'uncountable', to, limit }
-        : { is: 'running', to, limit, left: limit - gone },
-    ]
+/**
+ * For each standing ticket; where none of them states a limit, for each limit of the order too. There is no limit but one
+ * that paper states.
+ */
+export const limitLines = (
+  load: LoadView,
+  figures: LoadFigures,
+  now: LocalTime,
+  mix: JobView['mix'] = [],
+): LimitLine[] => {
+  const onTickets = load.ticket.flatMap((ticket): LimitLine[] =>
+    linesOf(ticket.value.limit, ticket.hash, 'ticket', [ticket], figures, now),
+  )
+  if (load.ticket.length === 0 || load.ticket.some(({ value }) => value.limit.is === 'given'))
+    return onTickets
+  const ordered = mix.flatMap(({ value, hash }) =>
+    value.limit?.is === 'given' ? linesOf(value.limit, hash, 'order', load.ticket, figures, now) : [],
+  )
+  return [...onTickets, ...ordered]
+}
+
+const linesOf = (
+  limit: Ticket['limit'],
+  source: string,
+  statedBy: LimitCheck['statedBy'],
+  tickets: LoadView['ticket'],
+  figures: LoadFigures,
+  now: LocalTime,
+): LimitLine[] => {
+  if (limit.is !== 'given') return [{ is: 'not-stated' }]
+  const checks = figures.limit.checks.filter((check) => check.source === source)
+  if (checks.length > 0) return checks.map((check) => ({ is: 'checked', check }))
+  const stated = { to: limit.to, limit: Number(limit.text), statedBy }
+  const gone = tickets.flatMap(({ value: { batchedAt } }) => {
+    const minutes = batchedAt.is === 'given' ? minutesBetween(batchedAt.at, now) : undefined
+    return minutes === undefined ? [] : [minutes]
   })
+  if (gone.length === 0) return [{ is: 'uncountable', ...stated }]
+  return gone.map((minutes) => ({ is: 'running', ...stated, left: stated.limit - minutes }))
+}

@@ -123,10 +123,6 @@ export const enPour = {
   // Photos
   severalPhotos: 'Several photos',
   pickPhotos: 'Pick photos',
-  takePhoto: 'Take a photo',
   photosKeptCount: 'Photos kept: {count} of {all}',
   photosSame: 'All that are picked in one go get this answer. Each can be corrected by itself.',
-  photoWhere: 'Where, in words',
-  photoOfLoad: 'Of which load?',
-  photoOfPart: 'Of which part?',
 } as const

@@ -119,10 +119,6 @@ export const esPour: Record<keyof typeof enPour, string> = {
   addedUnknown: 'no se sabe',
   severalPhotos: 'Varias fotos',
   pickPhotos: 'Escoger fotos',
-  takePhoto: 'Tomar una foto',
   photosKeptCount: 'Fotos guardadas: {count} de {all}',
   photosSame: 'Todas las que escojas de una vez llevan esta respuesta. Cada una se puede corregir.',
-  photoWhere: 'Dónde, en palabras',
-  photoOfLoad: '¿De qué carga?',
-  photoOfPart: '¿De qué parte?',
 }
