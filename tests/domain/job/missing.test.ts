@@ -184,6 +184,12 @@ describe('[gaps] of which part and which load', () => {
     expect(of(arrived, rejected, stamp('discharge.started', '10:52', SECOND))).toEqual([FIRST, SECOND])
   })
 
+  test('[gaps] no waiver is looked for where no limit is passed, stated or known to be', () => {
+    const inTime = ticket({ batchedAt: { is: 'given', at: at('09:00') } })
+    const unstated = ticket({ limit: { is: 'not-stated' } })
+    for (const known of [[inTime], [unstated], []]) expect(gapsOf([...load, ...known], 'waiver')).toEqual([])
+  })
+
   test('[gaps] a limit that was waived late is still outside, and only the waiver is no gap', () => {
     const waived = entry('limit.waived', { load: FIRST, who: { called: 'Curt' } }, { at: at('10:40') })
     const figures = jobFigures(foldJob(JOB, [...load, late, waived]))

@@ -94,6 +94,10 @@ describe('[nights] covers', () => {
     const years = [...pour, cover('blankets', 'on', 0, '18:10'), cover('blankets', 'off', 9_999, '07:00')]
     expect(lastNight(years)).toBe(evening(365))
   })
+  test('[nights] in the last hours of the year 9999, a year of five digits on site, nothing breaks', () => {
+    const end = entry('discharge.ended', { load: FIRST }, { at: '9999-12-31T23:59-12:00' })
+    expect(lastNight([opened, end])).toBeUndefined()
+  })
   test('[nights] a temperature that was not taken tells of none', () => {
     const at = '2026-04-21T22:00-05:00'
     const notTaken = entry(

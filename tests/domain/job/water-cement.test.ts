@@ -78,6 +78,11 @@ describe('[water] w/cm of the parts of a load, by the demonstration’s second l
     expect(part.range?.gallonsPerYard.map((r) => showNumber(r))).toEqual(['2.83', '3.5'])
   })
 
+  test('[water] where the allowance was used up before, all that came after is over, and no more than that', () => {
+    const used = water('09:40', given('20', 'gal'), { stage: 'before-discharge' })
+    expect(showNumber(lastPart([ticket(batched), used, second(about('5'))])!.over)).toBe('8')
+  })
+
   test('[water] litres, cubic metres and kilograms give the same ratios', () => {
     const metric = [
       ticket({
@@ -221,6 +226,12 @@ describe('[stages] when water went in is said, or plain by the times, or unknown
       expect(lastPart([ticket(batched), first, ...load])).toBeUndefined()
     }
     expect(stages([...twoStarts, untold('09:40')])).toEqual(['8', '0', '0', '0', '8', '0'])
+  })
+
+  test('[stages] one addition of unknown stage leaves every part unknown, also where another’s is said', () => {
+    const load = [ticket(batched), first, second(about('5')), untold('09:50')]
+    expect(Object.keys(ratios(load))).toEqual(['batched', 'whole'])
+    expect(lastPart(load)).toBeUndefined()
   })
 
   test('[stages] water in transit is a stage of its own and counts against the allowance and in every part', () => {
