@@ -56,6 +56,8 @@ export const makeGoodLog = async ({
   words = 'good',
   hostile = false,
   lateServer = false,
+  /** Photos beyond the ticket's, by hash and length: taken at the end of the day, and received. */
+  morePhotos = [] as readonly { readonly hash: string; readonly bytes: number }[],
 } = {}): Promise<GoodLog> => {
   const chance = chanceOf(words)
   const id = (time: string): string => uuidV7(ms(time), chance)
@@ -336,6 +338,24 @@ export const makeGoodLog = async ({
   await push(phone, '11:00', 32, [
     make(curt, phone, otherJob, 'remark.made', { remark: { lang: 'en', text: 'Forms are up.' } }, '10:50'),
   ])
+  const taken = morePhotos.map(({ hash, bytes }) =>
+    make(
+      curt,
+      phone,
+      job,
+      'photo.taken',
+      { photo: hash, bytes, type: 'image/jpeg', shows: 'surface' },
+      '11:05',
+      { evidence: [hash], source: 'photo' },
+    ),
+  )
+  if (taken.length > 0) {
+    await push(phone, '11:06', 33, taken)
+    const received = morePhotos.map(({ hash: photo, bytes }) =>
+      make(undefined, server, job, 'photo.received', { photo, bytes }, '11:07'),
+    )
+    await push(server, '11:07', 33 + taken.length, received)
+  }
   return {
     log,
     job,
