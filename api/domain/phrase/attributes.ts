@@ -1,8 +1,8 @@
 import { wordOf } from './amounts.ts'
-import { setTime } from './events.ts'
+import { setTime } from './event-times.ts'
 import type { Stage } from './facts.ts'
 import { isTerm } from './items.ts'
-import { type Mention, ofSentence, type Sentence } from './sentence.ts'
+import { type Mention, ofSentence, recent, type Sentence } from './sentence.ts'
 
 /** How a reading came about: by eye, by the cone or the meter, as the driver says. */
 export const readMethods = (sentence: Sentence): void => {
@@ -49,10 +49,10 @@ export const readStages = (sentence: Sentence): void => {
     if (pick) draft.stage = isTerm(pick.item, 'before-water') ? 'before_water' : 'after_water'
     else bareStage(sentence, { draft, at, seg, sentence: sentence.number })
   }
-  const slumps = talk.mentions.filter(
+  const slumps = recent(talk).filter(
     (m) => m.draft.kind === 'reading.slump' && !m.draft.not_taken && m.sentence >= sentence.number - 1,
   )
-  const water = talk.mentions.filter(
+  const water = recent(talk).filter(
     (m) => m.draft.kind === 'load.water_added' && m.draft.value !== 0 && m.sentence >= sentence.number - 1,
   )
   if (water.length !== 1) return

@@ -1,4 +1,3 @@
-import { isTerm } from './items.ts'
 import { ofSentence, type Sentence } from './sentence.ts'
 
 /**
@@ -34,5 +33,4 @@ export const giveLoads = (sentence: Sentence): void => {
   }
   const last = named.at(-1)
   if (last) talk.load = last.load
-  void isTerm
 }

@@ -2,7 +2,7 @@ import { type Amount, codeOf, wordOf } from './amounts.ts'
 import { clockOfRun } from './clock.ts'
 import { isSoft, isTerm } from './items.ts'
 import { asReading, asTicket, asTruck } from './readings.ts'
-import { type Draft, mention, ofSentence, type Sentence, sizeSaid } from './sentence.ts'
+import { type Draft, mention, ofSentence, recent, type Sentence, sizeSaid } from './sentence.ts'
 
 /** Numbers that nothing named: what their place in the sentence makes likely. Where it is only likely, it is asked. */
 export const readLoose = (sentence: Sentence): void => {
@@ -79,7 +79,7 @@ const subject = (sentence: Sentence, amount: Amount): Draft | undefined => {
 
 /** `they ran it again and got five`, `after water four`: the reading that was just spoken of. */
 const again = (sentence: Sentence, amount: Amount): Draft | undefined => {
-  const last = sentence.talk.mentions.findLast(
+  const last = recent(sentence.talk).findLast(
     (m) => /^reading\.(?:slump|air|concrete_temperature)$/.test(m.draft.kind) && !m.draft.not_taken,
   )
   if (!last || amount.unit !== undefined) return undefined
@@ -212,7 +212,7 @@ const fits = (sentence: Sentence, amount: Amount): Draft | undefined => {
       item.seg !== amount.seg || item.is === 'comma' || (i >= amount.at && i < amount.end) || isSoft(item),
   )
   if (!alone) return undefined
-  const kinds = new Set(sentence.talk.mentions.map((m) => m.draft.kind))
+  const kinds = new Set(recent(sentence.talk).map((m) => m.draft.kind))
   const last = amount.run.at(-1)!
   const tested =
     kinds.has('reading.slump') || kinds.has('reading.air') || kinds.has('reading.concrete_temperature')

@@ -1,7 +1,7 @@
 import { wordOf } from './amounts.ts'
 import type { FactKind } from './facts.ts'
 import { type Item, isSoft, isTerm } from './items.ts'
-import { type Draft, mention, ofSentence, type Sentence } from './sentence.ts'
+import { type Draft, mention, ofSentence, recent, type Sentence } from './sentence.ts'
 import type { Term } from './vocabulary/term.ts'
 
 const TESTS: readonly (readonly [Term, FactKind])[] = [
@@ -67,7 +67,7 @@ const deny = (sentence: Sentence, i: number, end: number): number => {
     ) ||
       before.some((item) => isTerm(item, 'water-act'))) &&
     !stretch.some(readable)
-  const wet = sentence.talk.mentions.some((m) => m.draft.kind === 'load.water_added')
+  const wet = recent(sentence.talk).some((m) => m.draft.kind === 'load.water_added')
   const answer =
     isTerm(items[i], 'none') &&
     wet &&

@@ -13,7 +13,7 @@ import { readNotes } from './notes.ts'
 import { isQuestion } from './questions.ts'
 import { readRejection } from './rejection.ts'
 import { dropScratched } from './self-correction.ts'
-import { type Draft, ofSentence, type Sentence, type Talk, type TimeSaid } from './sentence.ts'
+import { ofSentence, type Sentence, type Talk, type TimeSaid } from './sentence.ts'
 import { bySound } from './sound.ts'
 import { readTokens, type Token } from './tokens.ts'
 import { waterByTheYard, waterStages } from './water.ts'
@@ -30,22 +30,26 @@ export const readPhrase = (said: string): Hearing => {
   const talk: Talk = { mentions: [], load: undefined, questions: [], unread: [] }
   for (const [number, part] of splitSentences(tokens).entries())
     readSentence(said, part, { number, repaired }, talk)
-  const facts = unique(talk.mentions.map(({ draft }) => finish(draft)))
+  const facts = unique(talk.mentions.map(({ draft }) => draft))
   const asked = talk.questions.find((q) => facts.some((fact) => fact.kind === q.about && fact.low_confidence))
   return asked ? { facts, unread: talk.unread, question: asked } : { facts, unread: talk.unread }
 }
 
 type Part = { readonly tokens: readonly Token[]; readonly mark: string | undefined }
 
+/** Words that one breath may hold; longer talk without marks is cut there, which keeps the time linear. */
+const BREATH = 120
+
 const splitSentences = (tokens: readonly Token[]): Part[] => {
   const parts: Part[] = []
   let from = 0
   for (let i = 0; i <= tokens.length; i++) {
     const token = tokens[i]
-    const ends = token === undefined || (token.is === 'mark' && /^[.!?;\n]$/.test(token.text))
+    const long = i - from >= BREATH && (token?.is === 'mark' || i - from >= 2 * BREATH)
+    const ends = token === undefined || long || (token.is === 'mark' && /^[.!?;\n]$/.test(token.text))
     if (!ends) continue
     if (i > from) parts.push({ tokens: tokens.slice(from, i), mark: token?.text })
-    from = i + 1
+    from = token?.is === 'mark' ? i + 1 : i
   }
   return parts
 }
@@ -143,14 +147,14 @@ const keepUnread = (sentence: Sentence): void => {
   }
 }
 
-const finish = (draft: Draft): Fact => draft
-
 /** The same fact said twice in one breath is one fact. */
 const unique = (facts: readonly Fact[]): Fact[] => {
   const out: Fact[] = []
   for (const fact of facts) {
+    const from = Math.max(0, out.length - 24)
     const same = out.findIndex(
-      (other) =>
+      (other, i) =>
+        i >= from &&
         other.kind === fact.kind &&
         other.load === fact.load &&
         other.name === fact.name &&

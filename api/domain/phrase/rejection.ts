@@ -30,10 +30,8 @@ export const readRejection = (sentence: Sentence): void => {
     !/^(?:not|no|would not|did not|will not)/.test(wordOf(items[at]) ?? '')
   )
     return
-  const first = items[at]!
   const reason = sentence.said(reasonFrom(sentence, at), Number.POSITIVE_INFINITY)
   mention(sentence, reason === '' ? { kind: 'load.rejected' } : { kind: 'load.rejected', reason }, at)
-  void first
 }
 
 /** The first word after the rejection that is no part of it. */

@@ -62,5 +62,16 @@ export const mention = (sentence: Sentence, draft: Draft, at: number): Mention =
   return made
 }
 
-export const ofSentence = (sentence: Sentence): Mention[] =>
-  sentence.talk.mentions.filter((m) => m.sentence === sentence.number)
+/** What this sentence has given so far. Mentions stand in the order of their sentences, so the rest need not be looked at. */
+export const ofSentence = ({ number, talk }: Sentence): Mention[] => {
+  const { mentions } = talk
+  let from = mentions.length
+  while (from > 0 && mentions[from - 1]!.sentence >= number) from -= 1
+  return mentions.slice(from)
+}
+
+/** How far back talk is remembered: further than anybody refers to in a breath. */
+const MEMORY = 24
+
+/** The mentions that a sentence may still refer to. */
+export const recent = ({ mentions }: Talk): readonly Mention[] => mentions.slice(-MEMORY)
