@@ -109,6 +109,10 @@ describe('[clocks] the order of a load’s day', () => {
     expect(odd(batch('08:21', '08:12'))).toEqual(back)
     expect(odd(batch('07:50'), stamp('load.arrived', '07:33'))).toEqual(back)
     expect(odd(batch('08:21', '09:40'), stamp('load.arrived', '09:38'))).toEqual(back)
+    const early = { at: at('08:20') }
+    expect(
+      odd(batch('08:21'), entry('water.added', { load: FIRST, amount: given('3', 'gal') }, early)),
+    ).toEqual(back)
     expect(odd(paused('09:44'), stamp('discharge.started', '09:45'))).toEqual(back)
     expect(odd(paused('10:20'), stamp('discharge.ended', '10:19'))).toEqual(back)
     expect(odd(stamp('discharge.ended', '10:26'), stamp('load.left', '10:25'))).toEqual(back)
