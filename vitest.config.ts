@@ -8,7 +8,7 @@ const FAST = [
   'tests/cli/calc.test.ts',
   'tests/phone/**/*.test.ts',
   'tests/fuzz/**/*.test.ts',
-  'tests/sim/**/*.test.ts',
+  'tests/sim/*.test.ts',
   'tests/store/memory.test.ts',
   'tests/vectors/**/*.test.ts',
   'tests/demo/figures.test.ts',

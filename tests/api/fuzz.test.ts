@@ -1,5 +1,5 @@
 import fc from 'fast-check'
-import { beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test, vi } from 'vitest'
 import { ENDPOINTS, type EndpointName } from '../../api/contract/endpoints.ts'
 import { isProblemCode, PROBLEMS } from '../../api/contract/problems.ts'
 import { canonicalJson } from '../../api/domain/log/bytes.ts'
@@ -8,6 +8,8 @@ import { secretHash } from '../../api/server/middleware/session.ts'
 import { sha256 } from '../../api/server/senses.ts'
 import { FUZZ_TIMEOUT, RUNS, SEED } from '../fuzz/runs.ts'
 import { entryText, JOB, jpeg, LOAD, openSite, type Person, type Site, signedPush } from './site.ts'
+
+vi.setConfig({ testTimeout: FUZZ_TIMEOUT })
 
 let site: Site
 let cookies: readonly string[]

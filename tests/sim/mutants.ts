@@ -288,15 +288,17 @@ export const MUTANTS: readonly Mutant[] = [
     breaks: 'any number of processes may serve one company',
   },
   {
-    name: 'one failure fails a whole batch for good',
+    name: 'a commit of unknown outcome is taken for made',
     file: 'api/server/log/sequencer.ts',
     edits: [
+      ['  const together = async (\n', '  let worked: unknown[] = []\n  const together = async (\n'],
+      ['      await draft.finish()\n', '      worked = values\n      await draft.finish()\n'],
       [
-        '      if (batch.length > 1) for (const one of batch) await runBatch(company, [one])\n',
-        '      if (batch.length > 1) for (const one of batch) one.done({ ok: true, verdicts: [], size: 0 })\n',
+        '        if (!(error instanceof CommitUnknown) || tries === MOST_TRIES) throw error\n',
+        '        if (!(error instanceof CommitUnknown) || tries === MOST_TRIES) throw error\n        return worked\n',
       ],
     ],
-    breaks: 'a push that was not committed is not answered as if it had been',
+    breaks: 'after a commit whose outcome is unknown the head is read again before any answer',
   },
   // The server: what a push may do
   {

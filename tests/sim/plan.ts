@@ -55,7 +55,8 @@ export const makePlan = (chance: Chance): Plan => {
     processes: chance.chance(0.35) ? 2 : 1,
     trouble: chance.pick(TROUBLES),
     from,
-    at: from + 1 + chance.below(steps - from - 1),
+    // Half of the time at the very end, when nobody logs anything more that could bring it to light.
+    at: chance.chance(0.5) ? steps - 1 : from + 1 + chance.below(steps - from - 1),
     updatedAt: chance.chance(0.15) ? chance.below(steps) : undefined,
     figures: chance.chance(0.1),
   }
