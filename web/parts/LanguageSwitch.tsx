@@ -1,5 +1,5 @@
 import { For } from 'solid-js'
-import { LANGUAGES, type Language } from '../../api/domain/words/words.ts'
+import { LANGUAGES, type Language } from '../../api/domain/words/languages.ts'
 import { usePhone } from '../state/phone.ts'
 
 /** Each language in its own name, so that whoever needs it can find it. */

@@ -1,10 +1,9 @@
-import { For, Show } from 'solid-js'
+import { For, lazy, Show, Suspense } from 'solid-js'
 import type { Kind } from '../../api/domain/entry/registry.ts'
 import type { LoadFigures } from '../../api/domain/job/figures.ts'
 import type { Fact, HistoryLine, LoadView, Ticket } from '../../api/domain/job/view.ts'
 import type { LocalTime } from '../../api/domain/time.ts'
 import { type Ratio, showNumber } from '../../api/domain/units.ts'
-import { JobSections } from '../parts/JobSections.tsx'
 import { JobTools } from '../parts/JobTools.tsx'
 import { MISSING } from '../parts/LoadCard.tsx'
 import { OverJob } from '../parts/OverJob.tsx'
@@ -23,6 +22,8 @@ import {
   showValue,
   showWater,
 } from '../state/show.ts'
+
+const JobSections = lazy(async () => ({ default: (await import('../parts/pour.ts')).JobSections }))
 
 /** The same jobs for a desk: a table a job, a row a load, as live as the phone's. */
 export const OfficeScreen = () => {
@@ -85,7 +86,9 @@ const OfficeJob = (props: { job: string }) => {
           </table>
         </div>
         <div class="office-sections">
-          <JobSections />
+          <Suspense>
+            <JobSections />
+          </Suspense>
         </div>
         <JobTools job={props.job} onSlip={() => job.setOver({ is: 'slip' })} />
       </section>

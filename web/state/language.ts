@@ -2,7 +2,7 @@ import { createEffect, createSignal } from 'solid-js'
 import type { EntryWords } from '../../api/domain/words/entry-words.ts'
 import { fill } from '../../api/domain/words/fill.ts'
 import type { LabelKey } from '../../api/domain/words/labels.ts'
-import { LANGUAGES, type Language } from '../../api/domain/words/words.ts'
+import { LANGUAGES, type Language } from '../../api/domain/words/languages.ts'
 
 export type Words = {
   (key: LabelKey, parts?: Readonly<Record<string, string | number>>): string

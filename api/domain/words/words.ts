@@ -5,9 +5,9 @@ import { es } from './es.ts'
 import { esEntries } from './es-entries.ts'
 import { fill } from './fill.ts'
 import type { LabelKey } from './labels.ts'
+import type { Language } from './languages.ts'
 
-export const LANGUAGES = ['en', 'es'] as const
-export type Language = (typeof LANGUAGES)[number]
+export { LANGUAGES, type Language } from './languages.ts'
 
 const DICTIONARIES: Record<Language, Record<LabelKey, string>> = { en, es }
 
