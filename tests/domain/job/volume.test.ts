@@ -5,7 +5,20 @@ import { foldJob } from '../../../api/domain/job/fold.ts'
 import type { KnownEntry } from '../../../api/domain/job/standing.ts'
 import { partYards } from '../../../api/domain/job/volume.ts'
 import { type Ratio, showFixed, showNumber } from '../../../api/domain/units.ts'
-import { DRIVE, entry, FIRST, given, JOB, OTHER_PHONE, PATIO, SECOND, stamp, ticket, WALK } from './pour.ts'
+import {
+  at,
+  DRIVE,
+  entry,
+  FIRST,
+  given,
+  JOB,
+  OTHER_PHONE,
+  PATIO,
+  SECOND,
+  stamp,
+  ticket,
+  WALK,
+} from './pour.ts'
 
 type Part = Happening<'placement.planned'>['body']['parts'][number]
 const slab = (part: string, name: string, length: string, width: string, inches: string): Part => ({
@@ -83,7 +96,8 @@ describe('[yards] formed, by the plan', () => {
 
   test('[conflict] a part with two standing sizes is in no sum, is counted apart, and flagged', () => {
     const thicker = { ...DRIVE_PART, thickness: given('6', 'in') }
-    const two = figures([planned([DRIVE_PART, PARTS[3]![0]]), planned([thicker])])
+    const load = [yards(FIRST, '8'), left(FIRST, none)]
+    const two = figures([planned([DRIVE_PART, PARTS[3]![0]]), planned([thicker]), ...load])
     expect([shown(two.formedYards), two.partsWithoutYards, two.overFormed]).toEqual(['2.77', 1, undefined])
     expect(two.oddities).toEqual(['part-planned-twice'])
   })
@@ -215,6 +229,13 @@ describe('[rejected] a load that was sent back', () => {
     const missing = (entries: readonly KnownEntry[]) => figures(entries).loads[0]!.missing
     expect(missing([yards(SECOND, '8')])).toEqual(['arrived', 'water', 'slump', 'started', 'ended', 'left'])
     expect(missing([yards(SECOND, '8'), rejected])).toEqual(['arrived', 'water', 'slump', 'left'])
+  })
+
+  test('[missing] of two tickets, what one of them states is not missing', () => {
+    const bare = ticket({ load: FIRST, limit: { is: 'not-stated' } }, { at: at('07:01') })
+    const { missing } = figures([bare, yards(FIRST, '8')]).loads[0]!
+    expect(missing).not.toContain('limit')
+    expect(figures([bare]).loads[0]!.missing).toContain('limit')
   })
 
   test('[rejected] and accepted too is flagged', () => {
