@@ -1,5 +1,6 @@
 import { minutesFrom, readWallTime } from '../../domain/trade/clock.ts'
 import { dischargeFinding } from '../../domain/trade/discharge.ts'
+import { CHOICES } from '../../domain/trade/editions.ts'
 import { slumpForWater, thumbEffect, waterForSlump } from '../../domain/trade/gallon-rule.ts'
 import { RANGES } from '../../domain/trade/ranges.ts'
 import { mixingAfterWater } from '../../domain/trade/sampling.ts'
@@ -255,7 +256,7 @@ export const LOADS = group('Time and water', [
     'what added water is said to do: a caution',
     {
       added: measured('water-per-concrete', 'to each yard', RANGES.thumbWater),
-      rule: choice(['gallon', 'gallon-with-air', 'four-litres'], 'whose rule of thumb', 'gallon'),
+      rule: choice(CHOICES.addedWater.of, 'whose rule of thumb', CHOICES.addedWater.usual),
     },
     'added=1gal/yd',
     (g) =>

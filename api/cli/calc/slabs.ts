@@ -1,6 +1,7 @@
 import { readWallTime } from '../../domain/trade/clock.ts'
 import { crackFinding } from '../../domain/trade/crack-width.ts'
 import { silicaAverage } from '../../domain/trade/dust.ts'
+import { CHOICES } from '../../domain/trade/editions.ts'
 import * as exposure from '../../domain/trade/exposure.ts'
 import { finishingBand } from '../../domain/trade/finishing-clock.ts'
 import * as joints from '../../domain/trade/joints.ts'
@@ -38,7 +39,7 @@ export const SLABS = group('Mix, joints and curing', [
     'most w/cm and least strength of a freeze–thaw class',
     {
       class: choice(['F0', 'F1', 'F2', 'F3'], 'F0 none; F1 some water; F2 much water; F3 with deicers'),
-      table: choice(['ACI 318-19', 'PCA EB001 Table 11-3'], 'whose', 'ACI 318-19'),
+      table: choice(CHOICES.exposure.of, 'whose', CHOICES.exposure.usual),
       plain: yesNo('plain concrete in F3'),
     },
     'class=F3',
@@ -122,7 +123,7 @@ export const SLABS = group('Mix, joints and curing', [
   calculation(
     'joints',
     'spacing of contraction joints by thickness',
-    { thickness, cap: choice(['302.1r-96', 'trade', 'csa', 'none'], 'whose cap', '302.1r-96') },
+    { thickness, cap: choice(CHOICES.spacingCap.of, 'whose cap', CHOICES.spacingCap.usual) },
     'thickness=4in',
     (g) =>
       answer(
@@ -222,7 +223,7 @@ export const SLABS = group('Mix, joints and curing', [
     {
       tool: choice(['conventional', 'early-entry'], 'which saw', 'conventional'),
       weather: choice(['usual', 'hot', 'cold'], 'for early entry', 'usual'),
-      rule: choice(['faq-915', 'csa-a23.1-94'], 'whose', 'faq-915'),
+      rule: choice(CHOICES.saw.of, 'whose', CHOICES.saw.usual),
       finished: maybe(words('when finishing ended', '2026-04-21T12:20')),
       zone: maybe(words('IANA zone', 'America/Chicago')),
     },

@@ -1,5 +1,6 @@
 import * as cold from '../../domain/trade/cold.ts'
 import { coldWeatherNewer, coldWeatherOlder } from '../../domain/trade/cold-weather.ts'
+import { CHOICES } from '../../domain/trade/editions.ts'
 import { evaporationFinding, evaporationRate, windAtSlab } from '../../domain/trade/evaporation.ts'
 import { hotFinding } from '../../domain/trade/hot.ts'
 import * as humid from '../../domain/trade/humidity.ts'
@@ -11,7 +12,7 @@ import { choice, list, maybe, measured, tuple, usually, words } from './field.ts
 const air = (says = 'air') => measured('temperature', says, RANGES.airTemperature)
 const vapour = (says: string) => measured('temperature', says, RANGES.vapourTemperature)
 const section = measured('length', 'least section', RANGES.section)
-const curve = choice(['azmet', 'nws'], 'which curve of saturation', 'azmet')
+const curve = choice(CHOICES.vapour.of, 'which curve of saturation', CHOICES.vapour.usual)
 
 export const WEATHER = group('Weather', [
   calculation(
@@ -22,7 +23,7 @@ export const WEATHER = group('Weather', [
       air: measured('temperature', 'air', RANGES.windowAir),
       humidity: measured('share', 'relative humidity', RANGES.humidity),
       wind: measured('speed', 'average, 20 in above the slab', RANGES.wind),
-      form: choice(['uno-us', 'uno-si-rounded', 'uno-si-exact', 'menzel'], 'which printed formula', 'uno-us'),
+      form: choice(CHOICES.evaporation.of, 'which printed formula', CHOICES.evaporation.usual),
       mix: choice(['plain', 'silica-fume', 'overlay'], 'how it bleeds', 'plain'),
     },
     'concrete=87F air=80F humidity=50% wind=12mph',
@@ -131,7 +132,7 @@ export const WEATHER = group('Weather', [
     {
       section,
       concrete: maybe(measured('temperature', 'as placed', RANGES.concreteTemperature)),
-      rule: choice(['306r-88', 'c94', 'ufgs-03301a'], 'whose', '306r-88'),
+      rule: choice(CHOICES.placing.of, 'whose', CHOICES.placing.usual),
     },
     'section=5in concrete=63F',
     (g) =>
@@ -144,7 +145,7 @@ export const WEATHER = group('Weather', [
   calculation(
     'placing-limit',
     'the placing temperatures alone',
-    { section, rule: choice(['306r-88', 'c94', 'ufgs-03301a'], 'whose', '306r-88') },
+    { section, rule: choice(CHOICES.placing.of, 'whose', CHOICES.placing.usual) },
     'section=5in rule=ufgs-03301a',
     (g) =>
       answer(
@@ -240,7 +241,7 @@ export const WEATHER = group('Weather', [
     'a concrete temperature at discharge against the most',
     {
       concrete: measured('temperature', 'at discharge', RANGES.concreteTemperature),
-      rule: choice(['301-20', 'older'], 'whose', '301-20'),
+      rule: choice(CHOICES.hot.of, 'whose', CHOICES.hot.usual),
     },
     'concrete=92F rule=older',
     (g) =>

@@ -1,8 +1,8 @@
+import type { Verdict } from '../trade/finding.ts'
 import { minutesOf } from './minutes.ts'
 import type { JobView, LoadView, Said } from './view.ts'
 
-/** A comparison's outcome. Never "compliant", never "fault": the number and where it lies. */
-export type Verdict = 'inside' | 'outside' | 'limit-not-stated' | 'not-recorded'
+export type { Verdict }
 
 export type LimitCheck = {
   /** The event that the limit runs to. */

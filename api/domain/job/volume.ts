@@ -1,15 +1,15 @@
+import { boxFeet3, FEET3_PER_YARD3 } from '../trade/box.ts'
 import { compare, inUnit, minus, over, plus, type Ratio, ratio, sum, times } from '../units.ts'
 import { isSentBack } from './sent-back.ts'
 import type { JobView, LoadView, Part } from './view.ts'
 
-const FEET3_PER_YARD3 = ratio(27n)
 const ZERO = ratio(0n)
 
 /** A rectangle of slab in cubic yards: length × width × thickness. Undefined where a side is no length. */
 export const partYards = (part: Part): Ratio | undefined => {
   const sides = [part.length, part.width, part.thickness].map((side) => inUnit(side, 'ft'))
   const [l, w, t] = sides.map((side) => (side.ok ? side.value : undefined))
-  return l && w && t && over(times(l, times(w, t)), FEET3_PER_YARD3)
+  return l && w && t && over(boxFeet3(l, w, t), FEET3_PER_YARD3)
 }
 
 /** What was formed by the plan. A part that stands with several sizes is in no sum: which of them was formed isn't known. */

@@ -1,14 +1,9 @@
+import { ratioFromGallons, WATER_WEIGHT } from '../trade/water-ratio.ts'
 import { compare, minus, over, plus, type Ratio, ratio, times } from '../units.ts'
 import { drumOf, numberOf, positive, yardsOf } from './drum.ts'
 import type { Verdict } from './limit.ts'
 import type { LoadView, Said, Ticket } from './view.ts'
 import { type WaterByStage, waterByStage, waterFigure } from './water.ts'
-
-/**
- * Pounds of water in a US gallon, as the trade reckons it and the record prints it. Source: common practice, no source
- * (water weighs 8.345 lb/gal at 4 °C, 8.33 at 16 °C).
- */
-export const WATER_LB_PER_GALLON = ratio(834n, 100n)
 
 /**
  * Water–cement ratio of a part of a load, by mass. Batched: as the ticket has it, before any water on site; first and
@@ -135,7 +130,7 @@ const ratiosOf = (load: LoadView, ticket: Ticket): PartRatio[] => {
   const { yards, batched, cement } = basis
   const of = (part: PartRatio['part'], gallonsPerYard: Ratio, rest: Partial<PartRatio> = {}): PartRatio => ({
     part,
-    ratio: over(times(gallonsPerYard, WATER_LB_PER_GALLON), cement),
+    ratio: ratioFromGallons(gallonsPerYard, cement, WATER_WEIGHT),
     range: undefined,
     byEye: false,
     byTimes: false,

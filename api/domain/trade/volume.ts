@@ -10,6 +10,7 @@ import {
   readAll,
   type TradeProblem,
 } from './asked.ts'
+import { boxFeet3, FEET3_PER_YARD3 } from './box.ts'
 import { type Area, type Length, type Measure, measure, type Plain, toUnit, type Volume } from './measure.ts'
 import { RANGES } from './ranges.ts'
 import type { TradeUnit } from './unit-table.ts'
@@ -31,7 +32,7 @@ export const slab = (of: {
   readonly thickness: Input<Length>
 }): Yards =>
   feet({ length: side(of.length), width: side(of.width), thickness: thick(of.thickness) }, (f) =>
-    times(f.length, times(f.width, f.thickness)),
+    boxFeet3(f.length, f.width, f.thickness),
   )
 
 /**
@@ -230,7 +231,7 @@ const side = (given: Input<Length>) => ask(given, RANGES.side)
 const thick = (given: Input<Length>) => ask(given, RANGES.thickness)
 const round = (given: Input<Length>) => ask(given, RANGES.diameter)
 const circleOf = (diameterFt: Ratio): Ratio => times(over(PI, ratio(4n)), times(diameterFt, diameterFt))
-const yards = (feet3: Ratio): Measure<'yd3'> => measure(over(feet3, ratio(27n)), 'yd3')
+const yards = (feet3: Ratio): Measure<'yd3'> => measure(over(feet3, FEET3_PER_YARD3), 'yd3')
 
 /** All lengths read and in feet; cubic feet of them as yards. */
 const feet = <K extends string>(

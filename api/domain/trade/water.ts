@@ -14,18 +14,7 @@ import {
   type Volume,
 } from './measure.ts'
 import { RANGES } from './ranges.ts'
-
-/**
- * What a gallon of water weighs. The trade prints four figures; 8.34 is the default, and every result names its own.
- * Source: common practice, no source (8.345 lb/gal is water at 4 °C, 8.33 at 16 °C).
- */
-export const WATER_WEIGHTS = {
-  trade: exactly('8.34', 'lb/gal'),
-  course: exactly('8.33', 'lb/gal'),
-  third: measure(ratio(25n, 3n), 'lb/gal'),
-  'four-degrees': exactly('8.345', 'lb/gal'),
-} as const
-export const WATER_WEIGHT = WATER_WEIGHTS.trade
+import { ratioFromGallons, WATER_WEIGHT, WATER_WEIGHTS } from './water-ratio.ts'
 
 /** The constants of the concrete school’s sums. Source: state concrete school, Level III. */
 export const COURSE_CONSTANTS = {
@@ -160,16 +149,6 @@ export const ratiosByPart = (of: {
   }
   return ok([...parts, part(drum, perYard)])
 }
-
-/**
- * w/cm of concrete that has so many gallons in each yard. Units: gal/yd³, lb/yd³, lb/gal → plain number.
- * Fails: never, of numbers that were read; the cementitious content is above zero. Source: definition of w/cm.
- */
-export const ratioFromGallons = (
-  gallonsPerYard: Ratio,
-  cementitiousLbPerYard: Ratio,
-  weightLbPerGallon: Ratio,
-): Ratio => over(times(gallonsPerYard, weightLbPerGallon), cementitiousLbPerYard)
 
 /**
  * A concrete’s w/cm when some more gallons go into each yard. Units: any, lb/gal → plain number.

@@ -3,6 +3,7 @@ import * as e from '../../../../api/domain/trade/exposure.ts'
 import { slumpForWater, thumbEffect, waterForSlump } from '../../../../api/domain/trade/gallon-rule.ts'
 import { exactly, type Mass, type Measure, measure, toUnit } from '../../../../api/domain/trade/measure.ts'
 import * as w from '../../../../api/domain/trade/water.ts'
+import { WATER_WEIGHTS } from '../../../../api/domain/trade/water-ratio.ts'
 import { minus, plus, ratio, times } from '../../../../api/domain/units.ts'
 import { type Binding, given, NotOfThisShape, pick, type Reader, yes } from '../bind.ts'
 
@@ -220,7 +221,7 @@ export const MIX: readonly Binding[] = [
       const coarse = free(a.of('coarse_agg', 'mass'), a.of('coarse_fsm', 'share'))
       const fine = free(a.of('fine_agg', 'mass'), a.of('fine_fsm', 'share'))
       const design = a.of('design_water', 'volume')
-      const mass = w.massOfWater({ volume: design, weight: w.WATER_WEIGHTS.course })
+      const mass = w.massOfWater({ volume: design, weight: WATER_WEIGHTS.course })
       if (!mass.ok || !coarse || !fine) throw new NotOfThisShape()
       const all = plus(coarse, fine)
       const gallons = (m: { n: bigint; d: bigint }) => measure(times(m, ratio(100n, 833n)), 'gal')
