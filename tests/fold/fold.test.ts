@@ -6,7 +6,10 @@ import type { LoggedEntry } from '../../api/domain/job/standing.ts'
 import { ANY_JOB, type AnyJob, anyJob, entriesOf } from '../kit/any-job.ts'
 import { isFunctionOfSet, isShown } from '../kit/fold-laws.ts'
 
-describe('[L7] any job whatever, of all kinds of entry', () => {
+/** Half a minute each on an idle machine. */
+const TIMEOUT_MS = 600_000
+
+describe('[L7] any job whatever, of all kinds of entry', { timeout: TIMEOUT_MS }, () => {
   test('[L7] view, figures and model are a function of the set of its entries', () => {
     const seen = new Set<string>()
     const law = (job: AnyJob): void => {
