@@ -1,7 +1,7 @@
 import type { PhoneStore } from '../../web/sync/phone-store.ts'
 import { type Wire, type WireAnswer, WireDown, type WireRequest } from '../../web/sync/wire.ts'
 import type { Chance } from '../kit/chance.ts'
-import { tamper } from './tamper.ts'
+import { tamper, tamperPush } from './tamper.ts'
 import type { Turns } from './turns.ts'
 
 /** How often things go wrong, each as a probability for one request. */
@@ -18,7 +18,7 @@ export type Weather = {
   readonly answerCut: number
   /** Answered by what was answered to the same question before. */
   readonly stale: number
-  /** What the log says is changed on its way, by someone without its key. */
+  /** What the log says, or what it is told, is changed on its way by someone without a key. */
   readonly tampered: number
 }
 export const FINE: Weather = {
@@ -64,7 +64,9 @@ export const createRoughWire = (given: {
     }
     const kept = before.get(request.path)
     if (kept && chance.chance(now.stale)) return kept
-    const answer = await wire(request)
+    const isPush = request.path === '/api/push'
+    const sent = isPush && chance.chance(now.tampered / 2) ? tamperPush(request, chance) : request
+    const answer = await wire(sent)
     if (request.method === 'GET' && answer.status === 200) before.set(request.path, answer)
     if (now === FINE) return answer
     await turns.gate(`${name} answer`)

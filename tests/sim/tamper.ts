@@ -6,7 +6,7 @@ import { appendAll, EMPTY_FRONTIER, type Frontier, rootOf } from '../../api/doma
 import { sha256 } from '../../api/server/senses.ts'
 import { getMeta } from '../../web/sync/kept.ts'
 import type { PhoneStore } from '../../web/sync/phone-store.ts'
-import type { WireAnswer } from '../../web/sync/wire.ts'
+import type { WireAnswer, WireRequest } from '../../web/sync/wire.ts'
 import type { Chance } from '../kit/chance.ts'
 
 /**
@@ -19,6 +19,19 @@ export const tamper = async (answer: WireAnswer, store: PhoneStore, chance: Chan
   const log = await store.transact((tx) => getMeta(tx, 'company-log'))
   const changed = chance.pick(CHANGES)(read.data, chance, log?.frontier ?? EMPTY_FRONTIER)
   return { ...answer, body: toUtf8(JSON.stringify(changed)) }
+}
+
+/** The same of what a phone sends: an entry that says something else, two in the wrong order, or one that is left out. */
+export const tamperPush = (request: WireRequest, chance: Chance): WireRequest => {
+  const push = JSON.parse(String(request.body)) as { readonly entries: readonly string[] }
+  if (push.entries.length === 0) return request
+  const at = chance.below(push.entries.length)
+  const changes = [
+    push.entries.with(at, altered(push.entries[at]!)!),
+    push.entries.toReversed(),
+    push.entries.toSpliced(at, 1),
+  ]
+  return { ...request, body: JSON.stringify({ ...push, entries: chance.pick(changes) }) }
 }
 
 type Change = (answer: PullAnswer, chance: Chance, from: Frontier) => PullAnswer

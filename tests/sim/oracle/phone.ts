@@ -68,8 +68,10 @@ export const checkPhone = async (
 const forgottenBy = async (run: Simulated, { own, device }: Held): Promise<Set<string>> => {
   const stored = await run.server.stores.log.deviceLeaves(run.site.company, device!, 1, 100_000)
   const tail = own.slice(stored.length)
+  // Or the one in its midst that an older server had left waiting when the backup was made.
+  const late = run.plan.updatedAt === undefined ? [] : own.filter(({ state }) => state.is === 'refused')
   const isSmall = tail.every(({ state }) => state.is === 'refused' || state.is === 'waits-for-server')
-  return new Set(isSmall ? tail.map((entry) => entry.hash) : [])
+  return new Set([...late, ...(isSmall ? tail : [])].map((entry) => entry.hash))
 }
 
 /** What was called kept is there: on the phone, or in the log where the phone itself was lost or put back. */
