@@ -211,6 +211,7 @@ test('[units] what is shown of inches reads back as the same inches', () => {
 
 /** Functions that work on what another has given, or that a command would only repeat. */
 const NOT_A_COMMAND: readonly string[] = [
+  'editionsFrom', // the choices that every command lists
   'boxFeet3', // by slab
   'ratioFromGallons', // by ratiosByPart
   'leastSingleTest', // by strengthAcceptance

@@ -43,9 +43,9 @@ export const LOADS = group('Time and water', [
       turns: maybe(measured('number', 'revolutions on the ticket', RANGES.revolutions)),
       'turns-limit': maybe(measured('number', 'revolutions that are stated', RANGES.revolutions)),
       rule: choice(
-        ['C94-21', 'C94-13', 'C94-98'],
+        CHOICES.discharge.of,
         'whose rule; the older ones only where someone chose them',
-        'C94-21',
+        CHOICES.discharge.usual,
       ),
       waived: maybe(words('by whom', 'a name')),
       at: maybe(words('when it was waived', '2026-04-21T09:40-05:00')),

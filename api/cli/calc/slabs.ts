@@ -8,7 +8,7 @@ import * as joints from '../../domain/trade/joints.ts'
 import * as maturity from '../../domain/trade/maturity.ts'
 import { layOutPanels, layOutRectangle, type PanelLayout } from '../../domain/trade/panels.ts'
 import { RANGES } from '../../domain/trade/ranges.ts'
-import { sawTimes, sawWindow } from '../../domain/trade/saw-window.ts'
+import { sawTimes, sawWindow } from '../../domain/trade/saw-hours.ts'
 import { answer, calculation, found, group, value } from './calculation.ts'
 import { choice, list, maybe, measured, tuple, usually, words, yesNo } from './field.ts'
 

@@ -7,7 +7,7 @@ import { THUMB_RULE, type ThumbRule } from './gallon-rule.ts'
 import { HOT_RULE, type HotRule } from './hot.ts'
 import { VAPOUR_CURVE, type VapourCurve } from './humidity.ts'
 import { SPACING_CAP, type SpacingCap } from './joints.ts'
-import { SAW_RULE, type SawRule } from './saw-window.ts'
+import { SAW_RULE, type SawRule } from './saw-hours.ts'
 
 /** One choice between sources that differ: what can be chosen, and what holds where nobody chose. */
 export type Choice<T extends string> = { readonly of: readonly T[]; readonly usual: T }

@@ -9,7 +9,7 @@ import { exposureLimits } from '../../../api/domain/trade/exposure.ts'
 import { finishingBand } from '../../../api/domain/trade/finishing-clock.ts'
 import { hotFinding } from '../../../api/domain/trade/hot.ts'
 import { readMetar } from '../../../api/domain/trade/metar.ts'
-import { sawTimes, sawWindow } from '../../../api/domain/trade/saw-window.ts'
+import { sawTimes, sawWindow } from '../../../api/domain/trade/saw-hours.ts'
 import {
   coreFindings,
   strengthAcceptance,

@@ -5,7 +5,7 @@ import * as j from '../../../../api/domain/trade/joints.ts'
 import * as m from '../../../../api/domain/trade/maturity.ts'
 import { type Length, type Measure, measure, toUnit } from '../../../../api/domain/trade/measure.ts'
 import { layOutRectangle } from '../../../../api/domain/trade/panels.ts'
-import { sawWindow } from '../../../../api/domain/trade/saw-window.ts'
+import { sawWindow } from '../../../../api/domain/trade/saw-hours.ts'
 import { type Binding, given, NotOfThisShape, pick, type Reader, yes } from '../bind.ts'
 import { exactNumber } from '../keys.ts'
 
@@ -173,7 +173,7 @@ export const SLAB: readonly Binding[] = [
       ),
   },
   {
-    function: 'saw-window.sawWindow',
+    function: 'saw-hours.sawWindow',
     needs: ['rule'],
     when: (a) => /^saw timing/.test(a.text('rule') ?? ''),
     gives: (a) => {
