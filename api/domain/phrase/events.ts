@@ -232,6 +232,8 @@ const readLoadEvent = (items: readonly Item[], word: EventWord): Read | undefine
     if (isTerm(items[at + 1], 'rain') || wordOf(items[at + 1]) === 'rain') return undefined
     return made(kind, 'now')
   }
+  // Written short, it leads a time or says nothing.
+  if (item.is === 'term' && item.text === 'arr') return made(kind, 'nothing')
   if (form === 'state') return made(kind, 'now')
   return made(kind, just || now ? 'now' : 'not-stated')
 }

@@ -169,7 +169,7 @@ const alone = (tokens: readonly Token[], i: number): Numeral | undefined => {
     const then = /^(?:a|an)$/.test(tokens[next]?.text ?? '') ? next + 1 : next
     return unitAt(tokens, then) ? { value: fraction, is: 'fraction', whole: 0, from: i, to: then } : undefined
   }
-  return unitAt(tokens, at) && !/^(?:inch|degree|percent|mile|foot)$/.test(tokens[at]!.text)
+  return unitAt(tokens, at) && !/(?:s|inch|degree|percent|mile|foot)$/.test(tokens[at]!.text)
     ? { value: 1, digits: '1', is: 'digit', from: i, to: at }
     : undefined
 }

@@ -68,8 +68,7 @@ const ABOUT: readonly (readonly [NoteAbout, Rule])[] = [
       (numbered(s) ||
         has(items, 'truck', 'load') ||
         items.some((i) => i.is === 'load') ||
-        items.some((i) => /^(?:called|says|said|stuck|next)$/.test(wordOf(i) ?? '') || isTerm(i, 'says'))) &&
-      (!items.every((i) => !isTerm(i, 'dispatch')) || false),
+        items.some((i) => /^(?:called|says|said|stuck|next)$/.test(wordOf(i) ?? '') || isTerm(i, 'says'))),
   ],
   [
     'on-the-way',

@@ -4,6 +4,9 @@ import { readPhrase } from './read-phrase.ts'
 /** What this job makes likely: numbers of tickets and trucks that are due or were here before. */
 export type JobWords = { readonly tickets?: readonly string[]; readonly trucks?: readonly string[] }
 
+/** A second value with this share of the first one's weight is asked too. Source: our choice. */
+const RIVAL = 0.35
+
 /** Readings beyond this many of one utterance are not looked at. */
 const MOST = 8
 
@@ -66,7 +69,7 @@ const settle = ({ choices, total, all }: Vote, questions: Question[], job: JobWo
   // Heard in less than half of the ways: more likely noise than fact.
   if (!best || total < all / 2) return []
   const { fact } = best
-  if (second && second.weight > best.weight / 2) {
+  if (second && second.weight > best.weight * RIVAL) {
     questions.unshift({ about: fact.kind, readings: [unsure(fact), unsure(second.fact)] })
     return [unsure(fact)]
   }

@@ -7,7 +7,7 @@ export const readRejection = (sentence: Sentence): void => {
   const { items } = sentence
   const at = items.findIndex(
     (item, i) =>
-      (isTerm(item, 'reject') && !(isTerm(item, 'arrived') && items.length > 0 && false)) ||
+      isTerm(item, 'reject') ||
       // `turned truck forty-four around`: what was turned stands in between.
       (isTerm(item, 'sent-object') &&
         items.slice(i + 1, i + 7).some((x, k) => isTerm(x, 'sent-back') && k > 0) &&

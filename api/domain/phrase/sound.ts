@@ -50,6 +50,7 @@ const BATCHED = new Set([
 const isNumberToken = (token: Token | undefined): boolean =>
   token !== undefined &&
   (token.is === 'digits' || (token.is === 'word' && NUMBER_WORDS.has(token.text) && token.text !== 'once'))
+const PARTS = /^(?:half|quarter|quarters|medio|media|cuarto|cuartos|hundred)$/
 const isSound = (token: Token | undefined): boolean =>
   token?.is === 'word' && Object.hasOwn(DIGITS, token.text)
 const ends = (token: Token | undefined): boolean => token === undefined || token.is === 'mark'
@@ -60,10 +61,14 @@ const NUMBERED = /^(?:slump|air|cone|pot|concrete|mud|water|added|load|wind|humi
 /** The same words with the misheard ones put right. Linear; changes nothing that reads well as it is. */
 export const bySound = (tokens: readonly Token[]): Token[] => {
   const out = tokens.map((token) => token)
+  // Where nobody said a number, `for` and `to` and `a` are what they are.
+  const numbered = tokens.some(
+    (token) => isNumberToken(token) || (token.is === 'word' && PARTS.test(token.text)),
+  )
   for (let i = 0; i < out.length; i++) {
     const word = out[i]!
     if (word.is !== 'word') continue
-    const said = cueBySound(out, i) ?? digitBySound(out, i)
+    const said = cueBySound(out, i) ?? (numbered ? digitBySound(out, i) : undefined)
     if (said !== undefined) out[i] = { ...word, text: said }
   }
   return out
