@@ -1,9 +1,9 @@
 /**
- * Made tests/vectors/v2, once: entries of the kinds that release 2 brought, and of the shapes that it widened. Their bodies
- * come from the shapes themselves, so that each member and each branch occurs somewhere. It refuses to write over anything:
- * a released vector is never edited again.
+ * Made tests/vectors/v2: entries of the kinds that release 2 brought, and of the shapes that it widened. Their bodies come
+ * from the shapes themselves, so that each member and each branch occurs somewhere. What is there is never written again: run
+ * anew, it adds the kinds that have no vectors yet, and nothing else.
  */
-import { existsSync, mkdirSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
 import { fileURLToPath } from 'node:url'
 import fc from 'fast-check'
@@ -59,12 +59,19 @@ const readable = (value: unknown): unknown => {
   return Object.fromEntries(Object.entries(value).map(([name, member]) => [name, readable(member)]))
 }
 
-const chance = createChance(20260422)
-const kinds = (Object.keys(KINDS) as Kind[]).filter((kind) =>
-  (KINDS[kind] as KindSpec).shapes.some(({ since }) => since === 2),
+type Vector = { readonly name: string; readonly kind: string; readonly hash: string }
+const LIST = path.join(FOLDER, 'vectors.json')
+const there: readonly Vector[] = existsSync(LIST) ? JSON.parse(readFileSync(LIST, 'utf8')).entries : []
+const kinds = (Object.keys(KINDS) as Kind[]).filter(
+  (kind) =>
+    (KINDS[kind] as KindSpec).shapes.some(({ since }) => since === 2) &&
+    !there.some((vector) => vector.kind === kind),
 )
-const made = kinds.flatMap((kind) =>
-  bodiesOf(kind).map((body, i) => {
+const made = kinds.flatMap((kind): Vector[] => {
+  const chance = createChance(
+    20260422 + [...kind].reduce((sum, letter) => sum * 31 + letter.charCodeAt(0), 7),
+  )
+  return bodiesOf(kind).map((body, i) => {
     const { maker, thread } = KINDS[kind]
     const server = maker === 'server'
     const at = `2026-04-21T07:33:${String(i).padStart(2, '0')}.000-05:00`
@@ -89,6 +96,7 @@ const made = kinds.flatMap((kind) =>
     const name = `${kind}.${i + 1}`
     write(`entries/${name}.json`, bytes)
     return { name, kind, hash: hashEntry(bytes, sha256) }
-  }),
-)
-write('vectors.json', `${JSON.stringify({ entries: made }, null, 1)}\n`)
+  })
+})
+mkdirSync(FOLDER, { recursive: true })
+writeFileSync(LIST, `${JSON.stringify({ entries: [...there, ...made] }, null, 1)}\n`)
