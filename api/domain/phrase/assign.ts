@@ -38,7 +38,9 @@ const assign = (sentence: Sentence, amount: Amount): boolean => {
     const named = after !== undefined && readingCue(items[after.at]) !== undefined
     const afterFirst = after !== undefined && !surely && (after.direct || !before?.direct || (event && named))
     if (afterFirst && fromCue(sentence, amount, after.at, true)) return true
-    if (before && fromCue(sentence, amount, before.at, false)) return true
+    // What stood nearest may not want it: `slump test salió cuatro`, where a truck may leave too.
+    for (let cue = before, tries = 0; cue && tries < 3; cue = cueBefore(sentence, amount, cue.at), tries++)
+      if (fromCue(sentence, amount, cue.at, false)) return true
     if (after && !afterFirst && fromCue(sentence, amount, after.at, true)) return true
   }
   if (assignYards(sentence, amount)) return true

@@ -61,10 +61,10 @@ const isCue = (items: readonly Item[], i: number): boolean =>
   takesTime(items, i)
 
 /** The nearest thing to the left that may want this number: in its clause, or alone in the clause before. */
-export const cueBefore = ({ items, used }: Sentence, amount: Amount): Cue | undefined => {
+export const cueBefore = ({ items, used }: Sentence, amount: Amount, from = amount.at): Cue | undefined => {
   let direct = true
   let crossed = false
-  for (let i = amount.at - 1; i >= 0 && i >= amount.at - REACH; i--) {
+  for (let i = from - 1; i >= 0 && i >= amount.at - REACH; i--) {
     const item = items[i]!
     if (item.is === 'comma') {
       // Over a pause only where nothing but the thing itself was said before it: `Time in, seven forty-two`.

@@ -48,6 +48,19 @@ export const giveTimes = (sentence: Sentence, heard: readonly Heard[]): void => 
     const pick = leads ? (before ?? after) : (after ?? before)
     if (pick && !waterBetween(sentence, event, pick)) bound(event, pick)
   }
+  for (const [i, event] of sorted.entries()) {
+    const next = sorted[i + 1]
+    const shared = next && timed.get(next)
+    // `edged and jointed at one ten`: one time for both.
+    if (
+      !timed.has(event) &&
+      event.without === 'not-stated' &&
+      shared &&
+      next.at - event.at <= 3 &&
+      isTerm(items[next.at - 1], 'and')
+    )
+      timed.set(event, shared)
+  }
   for (const event of sorted) {
     const time = timed.get(event)
     if (!time && event.without === 'nothing') continue

@@ -239,7 +239,11 @@ const readLoad = (tokens: readonly Token[], i: number): { load: number; to: numb
   if (/^(?:on|for|off)$/.test(first)) {
     const n = readNumeral(tokens, i + 1)
     const after = n && tokens[n.to]
-    if (n?.is === 'digit' && n.value >= 1 && (!after || after.is === 'mark'))
+    if (
+      n?.is === 'digit' &&
+      n.value >= 1 &&
+      (!after || after.is === 'mark' || /^(?:was|is|s|got|had|came|were)$/.test(after.text))
+    )
       return { load: n.value, to: n.to }
   }
   return undefined

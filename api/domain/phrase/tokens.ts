@@ -34,6 +34,7 @@ const SPLIT: Readonly<Record<string, readonly string[]>> = {
   al: ['a', 'el'],
   tix: ['ticket'],
   tkt: ['ticket'],
+  trk: ['truck'],
   til: ['till'],
   pa: ['para'],
   yds: ['yards'],

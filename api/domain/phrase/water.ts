@@ -96,7 +96,7 @@ const askBare = (sentence: Sentence, amount: Amount): boolean => {
   )
   if (ask < 0 || before.length - ask > 4) return false
   const gives =
-    /^(?:give|gimme|hit|go ahead|go with|dale|echale|metele|ponle|denle|echenle|add|throw in|shoot|can go|let s|let me have|agregale|avientale|echame|que le (?:eche|echen|ponga)|ask|tell|dame|subele|tirale|metanle)/.test(
+    /^(?:give|gimme|hit|go ahead|go with|dale|echale|metele|ponle|denle|echenle|add|throw in|shoot|can go|let s|let me have|agregale|avientale|echame|can (?:add|have|put|give)|could use|que le (?:eche|echen|ponga)|ask|tell|dame|subele|tirale|metanle)/.test(
       wordOf(before[ask]) ?? '',
     )
   if (!gives) return false

@@ -5,8 +5,8 @@ const WORDS =
   'slump air concrete truck ticket load yards gallons water humidity temperature cone pot mud inches percent degrees the a on of driver hose shovel boss please maybe about really street house sun wife lunch radio red heavy slowly between revenimiento aire concreto camión boleta carga yardas galones agua humedad la el de en muy calle casa sol'.split(
     ' ',
   )
-/** Without e, i and o no number word of either language can come about by chance. */
-const LETTERS = 'abcdfghjklmnpqrstuvwxyzáúñ\'’.,;:!? ()-/"\\{}[]<>@#$%^&*_+=~`|\n\t¿¡°😀漢字Ωש'
+/** Without e, i, o and w no number or event of either language can come about by chance. */
+const LETTERS = 'abcdfghjklmnpqrstuvxyzáúñ\'’.,;:!? ()-/"\\{}[]<>@#$%^&*_+=~`|\n\t¿¡°😀漢字Ωש'
 
 const letters = [...LETTERS]
 
