@@ -121,6 +121,8 @@ describe('a phone that the crew shares', () => {
     await asks(page).waitFor({ timeout: 10_000 })
     await asks(page).getByRole('button', { name: en.cancel }).click()
     await sees(page, en.whoNobody)
+    // The sheet's own state is taken out of the history in the browser's time.
+    await page.waitForFunction(() => history.state === null)
     await page.reload()
   })
 
