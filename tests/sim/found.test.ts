@@ -1,40 +1,22 @@
 import { expect, test } from 'vitest'
 import { toUtf8 } from '../../api/domain/log/encoding.ts'
 import { openNote, readVerifierKey } from '../../api/domain/log/note.ts'
-import { createApp } from '../../api/server/app.ts'
 import { sha256 } from '../../api/server/senses.ts'
-import { getMeta, type OwnEntry } from '../../web/sync/kept.ts'
+import type { OwnEntry } from '../../web/sync/kept.ts'
 import { keepPhoto } from '../../web/sync/photos.ts'
 import { syncRound } from '../../web/sync/round.ts'
 import type { WireRequest } from '../../web/sync/wire.ts'
-import { JOB, jpeg, LOAD, openSite, type Person } from '../api/site.ts'
-import { createWire, type Phone } from '../kit/phone.ts'
-import { recording, replay } from '../kit/replay.ts'
+import { evidenceOf, NO_ANSWER, openTwo } from '../api/second-server.ts'
+import { JOB, jpeg, LOAD, type Person } from '../api/site.ts'
+import type { Phone } from '../kit/phone.ts'
 import { logNewer } from './entries.ts'
 
 /** What the simulator found in the product, each as a case of its own, named after what went wrong. */
 
-const open = async () => {
-  const kept = recording()
-  const site = await openSite({ seed: 4, stores: kept.stores })
-  const beto = await site.hire('Beto', 'crew')
-  await beto.phone.log(JOB, 'job.opened', { name: 'Tern Court', zone: 'America/Chicago' })
-  await syncRound(beto.phone)
-  /** Another server of this house with another database, brought to where this one was after so many commits. */
-  const serverAt = async (commits: number) => {
-    const stores = await replay(kept.steps.slice(0, commits), site.stores.accounts)
-    const { log, accounts, views } = stores
-    const house = await createApp({ ...site.house.world, store: log, accounts, views })
-    const go = (phone: Phone): Phone => ({ ...phone, wire: createWire(async (r) => house.app.fetch(r)) })
-    return { stores, go }
-  }
-  return { site, beto, commits: () => kept.steps.length, serverAt }
-}
-const evidenceOf = async ({ store }: Phone) => (await store.transact((tx) => getMeta(tx, 'evidence'))) ?? []
 const remark = (text: string) => ({ remark: { lang: 'en', text } })
 
 test('[L48] a phone that only reads, and is shown another history, proves it and keeps both signed notes', async () => {
-  const { site, beto, commits, serverAt } = await open()
+  const { site, beto, commits, serverAt } = await openTwo()
   const fork = commits()
   await beto.phone.log(JOB, 'remark.made', remark('north edge is low'))
   await syncRound(beto.phone)
@@ -63,10 +45,9 @@ test('[L48] a phone that only reads, and is shown another history, proves it and
   await syncRound(deaf)
   expect((await evidenceOf(deaf)).length).toBe(1)
 })
-const NO_ANSWER = { status: 503, headers: new Headers(), body: new Uint8Array() }
 
 test('[L49] a phone with nothing to push shows a restored server the later checkpoint that it has seen', async () => {
-  const { site, beto, commits, serverAt } = await open()
+  const { site, beto, commits, serverAt } = await openTwo()
   const backup = commits()
   await beto.phone.log(JOB, 'remark.made', remark('north edge is low'))
   await syncRound(beto.phone)
@@ -83,7 +64,7 @@ test('[L49] a phone with nothing to push shows a restored server the later check
 })
 
 test('[photos] a photo that a stopped log does not take is a reason to say that the sync stopped', async () => {
-  const { site, beto, commits, serverAt } = await open()
+  const { site, beto, commits, serverAt } = await openTwo()
   const backup = commits()
   await site.owner.phone.log(JOB, 'remark.made', remark('north edge is low'))
   await syncRound(site.owner.phone)
@@ -98,7 +79,7 @@ test('[photos] a photo that a stopped log does not take is a reason to say that 
 })
 
 test('[L32] a photo that the server had, and lost when it was put back, is sent again', async () => {
-  const { site, beto, commits, serverAt } = await open()
+  const { site, beto, commits, serverAt } = await openTwo()
   const bytes = jpeg(100)
   const photo = await keepPhoto(beto.phone, bytes, 'image/jpeg')
   const body = { photo, bytes: bytes.length, type: 'image/jpeg', shows: 'ticket' } as const
@@ -126,7 +107,7 @@ const NOTHING_NEW = {
 }
 
 test('[L46] what a server acknowledged, and lost when it was put back, is sent again by a phone with nothing new', async () => {
-  const { site, beto, commits, serverAt } = await open()
+  const { site, beto, commits, serverAt } = await openTwo()
   const backup = commits()
   const hash = await beto.phone.log(JOB, 'remark.made', remark('north edge is low'))
   await syncRound(withoutPull(beto.phone))
@@ -138,7 +119,7 @@ test('[L46] what a server acknowledged, and lost when it was put back, is sent a
 })
 
 test('[L48] what was acknowledged at a place where the log holds another entry is evidence, and is sent again', async () => {
-  const { site, beto, commits, serverAt } = await open()
+  const { site, beto, commits, serverAt } = await openTwo()
   const backup = commits()
   const hash = await beto.phone.log(JOB, 'remark.made', remark('north edge is low'))
   await syncRound(withoutPull(beto.phone))
@@ -155,7 +136,7 @@ test('[L48] what was acknowledged at a place where the log holds another entry i
 })
 
 test('[L45] what was kept before a device was withdrawn is answered so again, and not set aside', async () => {
-  const { site, beto } = await open()
+  const { site, beto } = await openTwo()
   await beto.phone.log(JOB, 'remark.made', remark('north edge is low'))
   let lost = true
   const phone: Phone = {
@@ -177,7 +158,7 @@ test('[L45] what was kept before a device was withdrawn is answered so again, an
 })
 
 test('[L9] entries that wait for a newer server are not sent again at each sync', async () => {
-  const { beto } = await open()
+  const { beto } = await openTwo()
   const pushes = await countingPushes(beto)
   await logNewer(pushes.phone, JOB)
   await syncRound(pushes.phone)
