@@ -1,6 +1,7 @@
 import type { Calculation } from './calculation.ts'
 import { CONVERT } from './convert.ts'
 import { LOADS } from './loads.ts'
+import { MIXES } from './mixes.ts'
 import { MONEY } from './money.ts'
 import { SLABS } from './slabs.ts'
 import { TESTS } from './tests.ts'
@@ -13,6 +14,7 @@ export const CATALOGUE: readonly Calculation[] = [
   ...LOADS,
   ...TESTS,
   ...WEATHER,
+  ...MIXES,
   ...SLABS,
   ...MONEY,
   ...CONVERT,

@@ -116,6 +116,26 @@ export const LOADS = group('Time and water', [
     (g) => answer(water.waterCementByMass(g as never), ['arithmetic'], (r) => value('w/cm', r)),
   ),
   calculation(
+    'water-for-ratio',
+    'all water of a batch that has a w/cm',
+    {
+      ratio: measured('number', 'w/cm', RANGES.ratio),
+      cementitious: measured('mass', 'all of it', RANGES.someMass),
+      weight,
+    },
+    'ratio=0.45 cementitious=600lb',
+    (g) =>
+      answer(
+        water.waterForRatio(given({ ratio: g.ratio, cementitious: g.cementitious }, g.weight)),
+        ['arithmetic', 'water-trade'],
+        (w) => [
+          ...value('water', w.mass),
+          ...value('volume', w.volume),
+          ...value('a gallon weighs', w.weight),
+        ],
+      ),
+  ),
+  calculation(
     'total-water',
     'all mixing water of a batch; zero only where it is zero',
     {

@@ -122,8 +122,9 @@ export type Threshold = {
   readonly act: Measure<'lb/ft2/h'>
   /** The metric figure as it is printed: a soft conversion (0.2 lb/ft²/h is 0.976). Undefined where none is printed. */
   readonly actSi: Measure<'kg/m2/h'> | undefined
-  /** From here on a look-out; undefined where no source names one. */
+  /** From here on a look-out, as printed and about that in the other system; undefined where no source names one. */
   readonly caution: Measure<'kg/m2/h'> | undefined
+  readonly cautionUs: Measure<'lb/ft2/h'> | undefined
   readonly source: SourceId
 }
 
@@ -136,18 +137,21 @@ export const EVAPORATION_THRESHOLDS: Readonly<Record<BleedKind, Threshold>> = {
     act: exactly('0.2', 'lb/ft2/h'),
     actSi: exactly('1', 'kg/m2/h'),
     caution: exactly('0.5', 'kg/m2/h'),
+    cautionUs: exactly('0.1', 'lb/ft2/h'),
     source: 'evaporation-02',
   },
   'silica-fume': {
     act: exactly('0.1', 'lb/ft2/h'),
     actSi: exactly('0.5', 'kg/m2/h'),
     caution: undefined,
+    cautionUs: undefined,
     source: 'evaporation-silica',
   },
   overlay: {
     act: exactly('0.05', 'lb/ft2/h'),
     actSi: undefined,
     caution: undefined,
+    cautionUs: undefined,
     source: 'evaporation-overlay',
   },
 }

@@ -1,5 +1,5 @@
 import { fail, ok, type Result } from '../result.ts'
-import { compare, minus, over, type Ratio, ratio, sum, times } from '../units.ts'
+import { compare, minus, over, plus, type Ratio, ratio, sum, times } from '../units.ts'
 import { ask, type Input, offCount, offRange, readAll, type TradeProblem } from './asked.ts'
 import { compareTo, type Finding, overall, type Verdict } from './finding.ts'
 import {
@@ -224,6 +224,21 @@ export const initialCuring = (of: {
     source: 'c31',
   })
   return ok({ coldest, warmest, duration, verdict: overall([coldest, warmest]) })
+}
+
+/**
+ * The temperature of cylinders in final curing. Units: any → finding in °F. Fails: `out-of-range`; one that nobody read
+ * stays not recorded. Source: ASTM C31/C31M: 73.5 ± 3.5 °F, begun within 30 min of demolding.
+ */
+export const finalCuring = (temperature: Input<Temperature>): Result<Finding<'degF'>, TradeProblem> => {
+  const off = temperature && offRange('/temperature', temperature, RANGES.airTemperature)
+  const { finalMiddle, finalTolerance } = CYLINDER_CURING
+  const limit = {
+    least: measure(minus(finalMiddle, finalTolerance), 'degF'),
+    most: measure(plus(finalMiddle, finalTolerance), 'degF'),
+    source: 'c31',
+  } as const
+  return off ?? ok(compareTo('final curing', temperature && toUnit(temperature, 'degF'), limit))
 }
 
 const meanOf = (all: readonly Pressure[]): Measure<'psi'> =>

@@ -1,6 +1,6 @@
 import { ok, type Result } from '../result.ts'
 import { compare, minus, plus, type Ratio, ratio } from '../units.ts'
-import { ask, type Input, readAll, type TradeProblem } from './asked.ts'
+import { ask, type Input, offRange, readAll, type TradeProblem } from './asked.ts'
 import { compareTo, type Finding, type Limit } from './finding.ts'
 import { exactly, type Length, type Measure, measure, type Share, toUnit } from './measure.ts'
 import { RANGES } from './ranges.ts'
@@ -48,7 +48,8 @@ export const AIR_TOLERANCE = exactly('1.5', 'pct')
 
 /**
  * An air reading against what was specified, either way. Units: per cent → per cent, finding.
- * Fails: `missing`, `out-of-range`. Source: ASTM C94/C94M §8: ±1.5 points, unless the order names its own tolerance.
+ * Fails: `missing` (what was specified), `out-of-range`; air that nobody measured stays not recorded.
+ * Source: ASTM C94/C94M §8: ±1.5 points, unless the order names its own tolerance.
  */
 export const airFinding = (of: {
   readonly specified: Input<Share>
@@ -58,16 +59,19 @@ export const airFinding = (of: {
   const read = readAll({
     specified: ask(of.specified, RANGES.air),
     tolerance: ask(of.tolerance ?? AIR_TOLERANCE, RANGES.airTolerance),
-    measured: ask(of.measured, RANGES.air),
   })
   if (!read.ok) return read
-  const { specified, tolerance, measured } = read.value
-  return ok(
-    compareTo('air', measured, {
-      least: measure(notBelowZero(minus(specified, tolerance)), 'pct'),
-      most: measure(plus(specified, tolerance), 'pct'),
-      source: of.tolerance ? 'order' : 'c94-air',
-    }),
+  const off = of.measured && offRange('/measured', of.measured, RANGES.air)
+  const { specified, tolerance } = read.value
+  return (
+    off ??
+    ok(
+      compareTo('air', of.measured, {
+        least: measure(notBelowZero(minus(specified, tolerance)), 'pct'),
+        most: measure(plus(specified, tolerance), 'pct'),
+        source: of.tolerance ? 'order' : 'c94-air',
+      }),
+    )
   )
 }
 

@@ -172,6 +172,32 @@ export const ratioAfter = (of: {
   return ok(measure(over(all, toUnit(read.value.cementitious, 'lb/yd3')), 'one'))
 }
 
+export type WaterNeeded = {
+  readonly mass: Measure<'lb'>
+  readonly volume: Measure<'gal'>
+  readonly weight: Measure<'lb/gal'>
+}
+
+/**
+ * All water of a batch that has a w/cm. Units: a plain number, any mass, lb/gal → pounds and gallons.
+ * Fails: `missing`, `out-of-range`. Source: w/cm × cementitious, by the definition of w/cm.
+ */
+export const waterForRatio = (of: {
+  readonly ratio: Input<Plain>
+  readonly cementitious: Input<Mass>
+  readonly weight?: Density
+}): Result<WaterNeeded, TradeProblem> => {
+  const read = readAll({
+    ratio: ask(of.ratio, RANGES.ratio),
+    cementitious: ask(of.cementitious, RANGES.someMass),
+    weight: ask(of.weight ?? WATER_WEIGHT, RANGES.waterWeight),
+  })
+  if (!read.ok) return read
+  const weight = toUnit(read.value.weight, 'lb/gal')
+  const mass = measure(times(read.value.ratio, toUnit(read.value.cementitious, 'lb')), 'lb')
+  return ok({ mass, volume: measure(over(mass, weight), 'gal'), weight })
+}
+
 /** All water of a batch; each part where it is printed, and zero only where somebody said zero. */
 export type WaterParts = {
   readonly metered: Input<Mass>

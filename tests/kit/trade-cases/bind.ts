@@ -13,7 +13,8 @@ export type Given = Readonly<Record<string, unknown>>
 export type Binding = {
   /** The function of `api/domain` that is checked. */
   readonly function: string
-  readonly needs: readonly string[]
+  /** Names, or how a name looks where cases spell it in many ways. */
+  readonly needs: readonly (string | RegExp)[]
   readonly may?: readonly string[]
   readonly when?: (args: Reader) => boolean
   readonly gives: (args: Reader) => Given | Refused
@@ -47,6 +48,11 @@ export const readerOf = (args: Args, source: string) => {
       names.map((name) => measureOf(args.get(name), dimension)).find((m) => m !== undefined) as
         | In<D>
         | undefined,
+    /** The one whose name looks so. */
+    like: <D extends Dimension>(pattern: RegExp, dimension: D) => {
+      const name = [...args.keys()].find((one) => pattern.test(one))
+      return (name === undefined ? undefined : measureOf(args.get(name), dimension)) as In<D> | undefined
+    },
     list: <D extends Dimension>(name: string, dimension: D) => {
       const all = args.get(name)
       if (!Array.isArray(all)) throw new NotOfThisShape()

@@ -28,9 +28,15 @@ export const runCase = (one: ReferenceCase): Outcome => {
   return refused ?? { id: one.id, status: 'no function', got: null, expected: one.expected }
 }
 
-const fits = ({ needs, may = [] }: Binding, args: ReadonlyMap<string, unknown>): boolean =>
-  needs.every((name) => args.has(name)) &&
-  [...args.keys()].every((name) => needs.includes(name) || may.includes(name))
+const fits = ({ needs, may = [] }: Binding, args: ReadonlyMap<string, unknown>): boolean => {
+  const names = [...args.keys()]
+  const is = (need: string | RegExp, name: string) =>
+    typeof need === 'string' ? need === name : need.test(name)
+  return (
+    needs.every((need) => names.some((name) => is(need, name))) &&
+    names.every((name) => may.includes(name) || needs.some((need) => is(need, name)))
+  )
+}
 
 const compareAll = (one: ReferenceCase, got: Record<string, unknown>, name: string): Outcome => {
   const same = Object.entries(one.expected).every(([key, want]) =>
@@ -58,7 +64,10 @@ const gotOf = (
     const { name, unit } = readKey(key)
     const whole = out[key] !== undefined
     const value = whole ? out[key] : out[name]
-    if (value === undefined) return undefined
+    // What a function knows of and does not give here is what a case calls null.
+    if (value === undefined && expected[key] === null && (key in out || name in out)) got[key] = null
+    if (value === undefined && got[key] !== null) return undefined
+    if (value === undefined) continue
     // Under the key’s own whole name a function says it in the key’s own unit already.
     const shown = inUnitOf(value, whole ? undefined : unit)
     if (shown === undefined) return undefined

@@ -1,6 +1,7 @@
 import { placingLimit } from '../../../../api/domain/trade/cold.ts'
 import * as d from '../../../../api/domain/trade/density.ts'
 import { compareTo } from '../../../../api/domain/trade/finding.ts'
+import { type Length, toUnit } from '../../../../api/domain/trade/measure.ts'
 import * as s from '../../../../api/domain/trade/sampling.ts'
 import { SLUMP_TEST, slumpReading } from '../../../../api/domain/trade/slump-test.ts'
 import * as strength from '../../../../api/domain/trade/strength.ts'
@@ -16,19 +17,27 @@ export const FRESH: readonly Binding[] = [
   {
     function: 'tolerance.slumpTolerance',
     needs: ['specified_slump', 'form'],
+    may: ['measured_slump'],
     gives: (a) =>
       given(
         slumpTolerance({ specified: a.of('specified_slump', 'length'), form: pick(a.text('form'), FORMS) }),
         (t) => ({
           min: t.least,
           max: t.most,
+          within: yes(
+            compareTo(
+              'slump',
+              a.of('measured_slump', 'length') && toUnit(a.of('measured_slump', 'length') as Length, 'in'),
+              t,
+            ),
+          ),
         }),
       ),
   },
   {
     function: 'tolerance.airFinding',
-    needs: ['specified_air', 'measured_air'],
-    may: ['tolerance'],
+    needs: ['specified_air'],
+    may: ['tolerance', 'measured_air'],
     gives: (a) =>
       given(
         airFinding({
@@ -207,23 +216,19 @@ export const FRESH: readonly Binding[] = [
   },
   {
     function: 'sampling.samplingFindings',
-    needs: ['minutes_from_final_portion_to_slump_start'],
-    gives: (a) =>
-      onTime('toTests', { toTests: minutes(a.of('minutes_from_final_portion_to_slump_start', 'number')) }),
+    needs: [/^minutes_from_.*_to_(?:slump|temperature|temp|air|tests?)(?:_start)?$/],
+    gives: (a) => onTime('toTests', { toTests: minutes(a.like(/^minutes_from/, 'number')) }),
   },
   {
     function: 'sampling.samplingFindings',
-    needs: ['minutes_from_composite_to_molding_start'],
-    gives: (a) =>
-      onTime('toMolding', { toMolding: minutes(a.of('minutes_from_composite_to_molding_start', 'number')) }),
+    needs: [/^minutes_from_.*_to_mold/],
+    gives: (a) => onTime('toMolding', { toMolding: minutes(a.like(/^minutes_from/, 'number')) }),
   },
   {
     function: 'sampling.samplingFindings',
-    needs: ['minutes_between_first_and_last_portion'],
+    needs: [/^minutes_between_.*portion/],
     gives: (a) =>
-      onTime('betweenPortions', {
-        betweenPortions: minutes(a.of('minutes_between_first_and_last_portion', 'number')),
-      }),
+      onTime('betweenPortions', { betweenPortions: minutes(a.like(/^minutes_between/, 'number')) }),
   },
   {
     function: 'sampling.TEMPERATURE_TEST',
@@ -288,6 +293,13 @@ export const FRESH: readonly Binding[] = [
         }),
         (c) => ({ in_range: yes(c) }),
       ),
+  },
+  {
+    function: 'strength.finalCuring',
+    needs: ['final_cure_temp'],
+    may: ['specified_strength'],
+    gives: (a) =>
+      given(strength.finalCuring(a.of('final_cure_temp', 'temperature')), (f) => ({ in_range: yes(f) })),
   },
   {
     function: 'strength.strengthAcceptance',
@@ -365,12 +377,22 @@ export const FRESH: readonly Binding[] = [
   },
   {
     function: 'strength.testsForDay',
-    needs: ['volume', 'area'],
+    needs: ['volume'],
+    may: ['area', 'slab_area'],
+    when: (a) => a.has('area') || a.has('slab_area'),
     gives: (a) =>
-      given(strength.testsForDay({ volume: a.of('volume', 'volume'), area: a.of('area', 'area') }), (n) => ({
-        min_tests: n,
-        tests_required: n,
-      })),
+      given(
+        strength.testsForDay({
+          volume: a.of('volume', 'volume'),
+          area: a.either(['area', 'slab_area'], 'area'),
+        }),
+        (n) => ({
+          min_tests: n,
+          tests_min: n,
+          tests: n,
+          tests_required: n,
+        }),
+      ),
   },
   {
     function: 'strength.TEST_RATE',

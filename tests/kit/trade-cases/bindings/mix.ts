@@ -4,7 +4,7 @@ import { slumpForWater, thumbEffect, waterForSlump } from '../../../../api/domai
 import { exactly, type Mass, type Measure, measure, toUnit } from '../../../../api/domain/trade/measure.ts'
 import * as w from '../../../../api/domain/trade/water.ts'
 import { WATER_WEIGHTS } from '../../../../api/domain/trade/water-ratio.ts'
-import { minus, plus, ratio, times } from '../../../../api/domain/units.ts'
+import { minus, plus, ratio, sum, times } from '../../../../api/domain/units.ts'
 import { type Binding, given, NotOfThisShape, pick, type Reader, yes } from '../bind.ts'
 
 const numberOf = (m: { n: bigint; d: bigint } | undefined) => m && Number(m.n) / Number(m.d)
@@ -22,9 +22,9 @@ const PLACES: readonly (readonly [RegExp, e.HousePlace])[] = [
   [/^porch|^garage|^carport|^steps/, 'flatwork-exposed'],
 ]
 const PCA: readonly (readonly [RegExp, e.Exposure])[] = [
-  [/low permeability|exposed to water/, 'water'],
-  [/freezing|deicer/, 'freezing-or-deicers'],
   [/chloride/, 'chlorides'],
+  [/freezing|deicer/, 'freezing-or-deicers'],
+  [/low permeability|exposed to water/, 'water'],
 ]
 const mixLimits = (l: e.MixLimits) => ({
   max_w_cm: numberOf(l.ratio?.most),
@@ -165,11 +165,12 @@ export const MIX: readonly Binding[] = [
   {
     function: 'water.waterCementByMass',
     needs: ['water', 'cement'],
+    may: ['fly_ash', 'slag', 'silica_fume', 'scm'],
     gives: (a) =>
-      given(
-        w.waterCementByMass({ water: a.of('water', 'mass'), cementitious: a.of('cement', 'mass') }),
-        (r) => ({ w_cm: r, w_c: r }),
-      ),
+      given(w.waterCementByMass({ water: a.of('water', 'mass'), cementitious: allCement(a) }), (r) => ({
+        w_cm: r,
+        w_c: r,
+      })),
   },
   {
     function: 'water.waterCementByMass',
@@ -184,6 +185,18 @@ export const MIX: readonly Binding[] = [
       const water = measure(times(times(share, ratio(27n)), toUnit(weight, 'lb/ft3')), 'lb')
       return given(w.waterCementByMass({ water, cementitious: cement }), (r) => ({ cement, water, w_cm: r }))
     },
+  },
+  {
+    function: 'water.waterForRatio',
+    needs: ['w_c', 'cement'],
+    may: [''],
+    gives: (a) => needed(a, a.of('w_c', 'number')),
+  },
+  {
+    function: 'water.waterForRatio',
+    needs: ['w_cm', 'cement'],
+    may: [''],
+    gives: (a) => needed(a, a.of('w_cm', 'number')),
   },
   {
     function: 'water.allowableWater',
@@ -274,6 +287,22 @@ export const MIX: readonly Binding[] = [
     }),
   },
 ]
+
+const needed = (a: Reader, ratioAsked: Measure<'one'> | undefined) => {
+  const weight = weightOf(a)
+  const asked = { ratio: ratioAsked, cementitious: a.of('cement', 'mass'), ...(weight ? { weight } : {}) }
+  return given(w.waterForRatio(asked), (r) => ({
+    water_lb: numberOf(r.mass),
+    water_gal: numberOf(r.volume),
+    water: r.mass,
+  }))
+}
+
+/** Cement and whatever counts with it. */
+const allCement = (a: Reader): Mass | undefined => {
+  const all = ['cement', 'fly_ash', 'slag', 'silica_fume', 'scm'].flatMap((name) => a.of(name, 'mass') ?? [])
+  return all.length === 0 ? undefined : measure(sum(all.map((one) => toUnit(one, 'lb'))), 'lb')
+}
 
 const ratioOf = (a: Reader, cementitious: Mass | undefined) => {
   const weight = weightOf(a)

@@ -34,7 +34,8 @@ const take = (row: Row, key: string): { n: bigint; d: bigint } => {
 const intervals = (a: Reader): m.Interval[] =>
   rows(a, 'intervals').map((row) => ({
     duration: measure(take(row, 'hours'), 'h'),
-    temperature: measure(take(row, 'temp_C'), 'degC'),
+    temperature:
+      'temp_F' in row ? measure(take(row, 'temp_F'), 'degF') : measure(take(row, 'temp_C'), 'degC'),
   }))
 const constants = (a: Reader): m.ArrheniusConstants => {
   const named = (name: string, usual: Measure<'one'>) => a.of(name, 'number') ?? usual

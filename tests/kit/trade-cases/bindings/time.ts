@@ -8,8 +8,15 @@ const RULES: readonly (readonly [RegExp, DischargeRule])[] = [
   [/C94-(?:1[3-9]|20)/, 'C94-13'],
   [/C94-2[1-9]/, 'C94-21'],
 ]
+const LIMITS = [
+  'ticket_time_limit',
+  'stated_limit',
+  'specified_limit',
+  'specified_time_limit',
+  'order_time_limit',
+]
 const find = (a: Reader) => {
-  const minutes = a.either(['ticket_time_limit', 'stated_limit'], 'time')
+  const minutes = a.either(LIMITS, 'time')
   const revolutions = a.of('ticket_revolution_limit', 'number')
   return dischargeFinding({
     rule: pick(a.text('edition'), RULES),
@@ -37,8 +44,7 @@ export const TIME: readonly Binding[] = [
     needs: ['edition', 'elapsed'],
     may: [
       'drum_revolutions',
-      'ticket_time_limit',
-      'stated_limit',
+      ...LIMITS,
       'ticket_revolution_limit',
       'purchaser_waives',
       'placeable_without_added_water',

@@ -87,8 +87,8 @@ export const WEATHER: readonly Binding[] = [
     needs: ['threshold'],
     when: (a) => /^caution/.test(a.text('threshold') ?? ''),
     gives: () => ({
-      '': EVAPORATION_THRESHOLDS.plain.caution,
       kg_m2_h: numberOf(EVAPORATION_THRESHOLDS.plain.caution),
+      lb_ft2_h: numberOf(EVAPORATION_THRESHOLDS.plain.cautionUs),
     }),
   },
   {
