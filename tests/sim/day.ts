@@ -1,5 +1,9 @@
 import { keepPhoto } from '../../web/sync/photos.ts'
+import { pull } from '../../web/sync/pull.ts'
+import { push } from '../../web/sync/push.ts'
 import { syncRound } from '../../web/sync/round.ts'
+import { WireDown } from '../../web/sync/wire.ts'
+import type { Phone } from '../kit/phone.ts'
 import { logAny, logNewer, logPoison } from './entries.ts'
 import { type Sim, type SimPhone, storeFaults, suffering } from './sim-phone.ts'
 import { smallPhoto } from './small-photo.ts'
@@ -23,9 +27,25 @@ export const live = async (p: SimPhone, sim: Sim, site: Site): Promise<void> => 
   // Nobody waits for the sync to end before the next tap, and a second tab may sync the same store: also one that an
   // update of the program has just opened while the old one still runs.
   const tabs = chance.chance(0.75) ? (chance.chance(0.25) ? [p.phone, p.start()] : [p.phone]) : []
-  await Promise.all([logs(), ...tabs.map((tab) => suffering(syncRound(tab)))])
+  await Promise.all([logs(), ...tabs.map((tab) => suffering(sync(tab, chance)))])
   p.store.fault = undefined
   if (chance.chance(0.15)) p.phone = p.start()
+}
+
+/** A whole round; or the app is closed as soon as it has pushed, or as soon as it has pulled. */
+const sync = async (tab: Phone, chance: Sim['chance']): Promise<void> => {
+  const how = chance.next()
+  if (how < 0.75) await syncRound(tab)
+  else await closedEarly(how < 0.9 ? push(tab) : pull(tab))
+}
+
+const closedEarly = async (step: Promise<unknown>): Promise<void> => {
+  try {
+    await step
+  } catch (error) {
+    // A round would have taken it so.
+    if (!(error instanceof WireDown)) throw error
+  }
 }
 
 const logSomething = async (p: SimPhone, { chance }: Sim, { company, jobs }: Site): Promise<void> => {

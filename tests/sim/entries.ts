@@ -61,8 +61,19 @@ const LONG = [
 
 type Place = { readonly job: string; readonly company: string }
 
+type Poison = (world: PhoneWorld, chance: Chance, place: Place) => Promise<string>
+
+/** Under an id that another entry has, or another phone's next one will have. */
+const takenId: Poison = (world, chance, { job }) =>
+  log(
+    { ...world, now: () => 1_700_000_000_000, random: (n) => new Uint8Array(n).fill(chance.below(2)) },
+    job,
+    'load.arrived',
+    { load: chance.pick(NAMES) },
+  )
+
 /** Entries that the door must not take; none of them may hold up what comes after. */
-const POISON: readonly ((world: PhoneWorld, chance: Chance, place: Place) => Promise<string>)[] = [
+const POISON: readonly Poison[] = [
   (world, _, { job }) => log(world, job, 'load.arrived', { load: NAMES[0], surprise: 1 }),
   (world, _, { job }) => log(world, job, 'load.arrived', { load: 1.5 }),
   // Too large by a little, in characters or only in bytes; or of a fitting size, and too long a text.
@@ -75,14 +86,9 @@ const POISON: readonly ((world: PhoneWorld, chance: Chance, place: Place) => Pro
   (world, _, { job }) => log(world, job, 'entry.withdrawn', {}),
   (world, chance, { company }) =>
     log(world, company, chance.pick(COMPANY_KINDS.filter((k) => KINDS[k].maker === 'server')), {}),
-  // An id that another entry has, or another phone's next one will have.
-  (world, chance, { job }) =>
-    log(
-      { ...world, now: () => 1_700_000_000_000, random: (n) => new Uint8Array(n).fill(chance.below(2)) },
-      job,
-      'load.arrived',
-      { load: chance.pick(NAMES) },
-    ),
+  takenId,
+  takenId,
+  takenId,
   // Of a kind, or in a form, that no release knows.
   (world, _, { job }) => logRaw(world, job, (e) => canonicalJson({ ...e, kind: 'load.tasted' })),
   (world, _, { job }) => logRaw(world, job, (e) => `${canonicalJson(e)} `),

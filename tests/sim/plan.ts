@@ -35,7 +35,7 @@ export type Plan = {
 const TROUBLES: readonly Trouble[] = [
   'none',
   'none',
-  'none',
+  'server-restored',
   'server-restored',
   'split-view',
   'phone-cloned',
