@@ -1,4 +1,4 @@
-import { type Amount, wordOf } from './amounts.ts'
+import { type Amount, codeOf, wordOf } from './amounts.ts'
 import { cueAfter, cueBefore, readingCue, sentenceWants } from './cues.ts'
 import { assignCylinders } from './cylinders.ts'
 import { takesTime } from './event-words.ts'
@@ -91,7 +91,9 @@ const fromCue = (sentence: Sentence, amount: Amount, cue: number, after: boolean
   if (isTerm(item, 'temperature') || temp) return temperatureOf(sentence, amount, cue)
   if (isTerm(item, 'truck')) return truckOf(sentence, amount, cue)
   if (isTerm(item, 'ends')) return ticketOf(sentence, amount, cue, true)
-  if (isTerm(item, 'ticket'))
+  // `time on the ticket, seven eighteen` is no number of a ticket.
+  if (isTerm(item, 'on-ticket') && (codeOf(amount.run)?.length ?? 0) < 5) return false
+  if (isTerm(item, 'ticket', 'on-ticket'))
     return ticketOf(
       sentence,
       amount,

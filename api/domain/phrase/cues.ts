@@ -39,6 +39,7 @@ const isCue = (items: readonly Item[], i: number): boolean =>
     items[i],
     'truck',
     'ticket',
+    'on-ticket',
     'load',
     'water',
     'water-act',

@@ -1,4 +1,4 @@
-import { type Amount, codeOf } from './amounts.ts'
+import { type Amount, codeOf, wordOf } from './amounts.ts'
 import { isTerm } from './items.ts'
 import { asReading } from './readings.ts'
 import type { Sentence } from './sentence.ts'
@@ -12,7 +12,11 @@ export const assignCylinders = (sentence: Sentence, amount: Amount): boolean => 
   const { items } = sentence
   const size = SIZES.find((unit) => amount.unit === unit)
   if (amount.unit !== 'cylinders' && !size) return false
-  const planned = items.some((i) => i.seg === amount.seg && isTerm(i, 'plan', 'ask', 'not-yet'))
+  const planned = items.some(
+    (i) =>
+      i.seg === amount.seg &&
+      (isTerm(i, 'plan', 'ask', 'not-yet') || /^(?:broke|break|breaks)$/.test(wordOf(i) ?? '')),
+  )
   const draft = planned ? undefined : asReading('reading.cylinders', amount)
   if (!draft) return false
   if (size) draft.size = size === 'u-4x8' ? '4x8 in' : '6x12 in'

@@ -42,13 +42,23 @@ export const eventWord = (items: readonly Item[], i: number): EventWord | undefi
     return { ...base, what: { kind: 'load.batched_at' }, form: 'done' }
   if (has(item, 'arrived'))
     return { ...base, what: { kind: 'load.arrived_at' }, form: HERE.test(item.text) ? 'state' : 'done' }
-  if (has(item, 'left-job'))
+  const dry = /fue$/.test(item.text) && items.slice(i + 1, i + 4).some((x) => isTerm(x, 'water', 'bleed'))
+  if (has(item, 'left-job') && !dry)
     return { ...base, what: { kind: 'load.left_at' }, form: GOING.test(item.text) ? 'state' : 'done' }
-  if (has(item, 'empty')) return { ...base, what: { kind: 'load.discharge_ended_at' }, form: 'state' }
+  // `the screed over the last of it` empties no truck.
+  const over =
+    /^last/.test(item.text) &&
+    items
+      .slice(Math.max(0, i - 3), i)
+      .some((x) => x.is === 'term' && FINISHING.some((name) => has(x, name) || has(x, `${name}-past`)))
+  if (has(item, 'empty') && !over)
+    return { ...base, what: { kind: 'load.discharge_ended_at' }, form: 'state' }
   if (has(item, 'first-out')) return { ...base, what: { kind: 'load.discharge_started_at' }, form: 'state' }
   if (has(item, 'pour-ing')) return { ...base, what: { kind: 'load.discharge_started_at' }, form: 'going-on' }
   if (has(item, 'here')) return { ...base, what: { kind: 'load.arrived_at' }, form: 'thing' }
   if (has(item, 'left')) return { ...base, what: { kind: 'load.left_at' }, form: 'thing' }
+  if (item.text === 'gone') return { ...base, what: { kind: 'load.left_at' }, form: 'thing' }
+  if (has(item, 'pour-past')) return { ...base, what: { kind: 'load.discharge_started_at' }, form: 'thing' }
   if (has(item, 'start') && !has(item, 'end'))
     return { ...base, what: { kind: 'load.discharge_started_at' }, form: 'thing' }
   if (has(item, 'end') && !has(item, 'got'))

@@ -200,6 +200,8 @@ const readLoadEvent = (items: readonly Item[], word: EventWord): Read | undefine
     return made(kind, just ? 'now' : 'nothing')
   }
   if (form === 'thing') {
+    // `vaciamos a las ocho`: began or ended, nobody said.
+    if (isTerm(item, 'pour-past')) return { ...made(kind, 'nothing'), draft: { kind, low_confidence: true } }
     // `here` and `left` say much else: only beside a load or a time.
     const who = items[/^(?:s|is|are)$/.test(wordOf(items[at - 1]) ?? '') ? at - 2 : at - 1]
     const stands =

@@ -22,7 +22,7 @@ export const isTerm = (item: Item | undefined, ...terms: readonly Term[]): boole
 
 /** What one waits for before the next word: it says nothing by itself. */
 const SOFT = new Set(
-  's re d ve ll m is are was were be been being am the a an of it its he she we they i you him her us them this that these those there uh um er ah eh okay ok yeah well so like just right and to for with on in at by from up had has have do does did got get getting came come comes coming went gone go going sitting running test reading reads read says said say about around roughly maybe even flat solid exactly kinda sorta pretty much y es esta estan fue era son se le lo la los las el un una que de en a ya al con por para hay como mas anda salio quedo todo muy nos me te su mi este ese bueno pues entonces number numero now today here out over another more still already was supposed should it_s total'.split(
+  '# s re d ve ll m is are was were be been being am the a an of it its he she we they i you him her us them this that these those there uh um er ah eh okay ok yeah well so like just right and to for with on in at by from up had has have do does did got get getting came come comes coming went gone go going sitting running test reading reads read says said say about around roughly maybe even flat solid exactly kinda sorta pretty much y es esta estan fue era son se le lo la los las el un una que de en a ya al con por para hay como mas anda salio quedo todo muy nos me te su mi este ese bueno pues entonces number numero now today here out over another more still already was supposed should it_s total'.split(
     ' ',
   ),
 )

@@ -105,7 +105,9 @@ const ABOUT: readonly (readonly [NoteAbout, Rule])[] = [
     'mix',
     (s) =>
       unit(s, 'u-psi') ||
-      s.items.some((i, k) => wordOf(i) === 'sack' && s.items[k - 1]?.is === 'num') ||
+      s.items.some(
+        (i, k) => /^(?:sack|bag mix|sack mix)$/.test(wordOf(i) ?? '') && s.items[k - 1]?.is === 'num',
+      ) ||
       sackMix(s),
   ],
   [

@@ -45,6 +45,8 @@ describe('[propose] facts as entries', () => {
       'utterances-demo-day.tsv',
       'utterances-other-habits.tsv',
       'utterances-further.tsv',
+      'utterances-last.tsv',
+      'utterances-fourth.tsv',
     ])
       for (const { said } of spoken(file))
         for (const { kind, body, missing } of propose(said)) {

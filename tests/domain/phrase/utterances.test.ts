@@ -13,6 +13,8 @@ const LISTS = [
   { file: 'utterances-demo-day.tsv', exact: 0.97, wrong: 0.01 },
   { file: 'utterances-other-habits.tsv', exact: 0.97, wrong: 0.01 },
   { file: 'utterances-further.tsv', exact: 0.97, wrong: 0.01 },
+  { file: 'utterances-last.tsv', exact: 0.97, wrong: 0.01 },
+  { file: 'utterances-fourth.tsv', exact: 0.97, wrong: 0.01 },
 ]
 
 describe('[hear] sentences give their facts', () => {

@@ -503,6 +503,7 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'pulling the (screed|rod)',
   ],
   'strike_off-past': [
+    'pulled the (screed|rod)',
     'screeded',
     'screeded off',
     'struck off',
@@ -543,7 +544,7 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'walked the edge',
     'hit the edges',
   ],
-  edging: ['edges', 'edge', 'to edge', 'the edges'],
+  edging: ['edger', 'edges', 'edge', 'to edge', 'the edges'],
   'jointing-ing': [
     'jointing',
     'cutting [in] [the] joints',
@@ -735,7 +736,7 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'cleared',
   ],
 
-  cast: ['cast', 'made', 'make', 'pulled', 'took', 'cast up', 'molded', 'did', 'filled', 'broke'],
+  cast: ['cast', 'made', 'make', 'pulled', 'took', 'cast up', 'molded', 'did', 'filled'],
   reject: [
     'rejected',
     'reject',
@@ -770,7 +771,7 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'take it back',
     'passed on that load',
   ],
-  'sent-object': ['sent', 'sending', 'turned', 'turning', 'kicked', 'send'],
+  'sent-object': ['take', 'taking', 'sent', 'sending', 'turned', 'turning', 'kicked', 'send'],
   'sent-back': ['back', 'around', 'away', 'home', 'back to the plant', 'down the road', 'packing'],
   accepted: [
     'took it',
@@ -1097,9 +1098,11 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'batch man',
     'batchman',
   ],
-  'minutes-out': ['out', 'away', 'from here', 'behind', 'apart', 'late'],
+  'minutes-out': ['be here in', 'here in', 'out', 'away', 'from here', 'behind', 'apart', 'late'],
   mix: ['mix', 'psi', 'sack', 'bag mix', 'mix design', 'sack mix', 'mix is', 'strength'],
   limit: [
+    'is supposed to be',
+    's supposed to be',
     'limit',
     'time limit',
     'max',

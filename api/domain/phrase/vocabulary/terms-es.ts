@@ -790,6 +790,8 @@ export const SPANISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'llorando',
   ],
   gone: [
+    'se fue',
+    'ya se fue',
     'se seco',
     'se evaporo',
     'seco',
@@ -1119,6 +1121,8 @@ export const SPANISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'la planta',
   ],
   'minutes-out': [
+    'viene en',
+    'llega en',
     'para llegar',
     'de camino',
     'de aqui',
