@@ -154,6 +154,39 @@ test('[calc] a problem is JSON too where JSON was asked for', async () => {
   })
 })
 
+/** Any number in the range of each measure; the rest as in the example. */
+const anyWords = ({ fields, example }: Calculation) =>
+  fc.tuple(
+    ...wordsOf(example).map((word) => {
+      const name = word.slice(0, word.indexOf('='))
+      const range = fields[name]?.range
+      // A list or a tuple stays as it is: its range is that of its parts.
+      if (!range || /[,@]/.test(word)) return fc.constant(word)
+      const float = ({ n, d }: { n: bigint; d: bigint }) => Number(n) / Number(d)
+      const [least, most] = [float(range.least), float(range.most)]
+      const unit = range.least.unit === 'one' ? '' : range.least.unit
+      return fc
+        .oneof(fc.constant(least), fc.constant(most), fc.double({ min: least, max: most, noNaN: true }))
+        .map((x) => `${name}=${Math.min(most, Math.max(least, Number(x.toFixed(3)))).toFixed(3)}${unit}`)
+    }),
+  )
+
+for (const one of CATALOGUE)
+  test(`[calc] ${one.name}: within its ranges it gives finite figures, or says which two can't be so`, async () => {
+    await fc.assert(
+      fc.asyncProperty(anyWords(one), async (words) => {
+        const { out } = await calc(one.name, ...words, '--json')
+        const told = JSON.parse(out, (_, value) => {
+          if (typeof value === 'number') expect(Number.isFinite(value), words.join(' ')).toBe(true)
+          return value
+        })
+        if (told.problem)
+          expect(['contradiction', 'out-of-range'], `${words.join(' ')} ${out}`).toContain(told.problem.code)
+      }),
+      { seed: 71340, numRuns: 60 },
+    )
+  })
+
 test('[calc] no words make it throw', async () => {
   const word = fc.oneof(fc.string(), fc.stringMatching(/^[a-z-]{1,9}=[ -~]{0,12}$/))
   await fc.assert(

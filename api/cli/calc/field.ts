@@ -14,6 +14,8 @@ export type Field<T> = {
   /** Read where nothing was given. */
   readonly usual?: string
   readonly read: (text: string) => Result<T>
+  /** Of a measure: in what it can be meant. */
+  readonly range?: Range
 }
 export type Fields = Readonly<Record<string, Field<unknown>>>
 export type Values<F extends Fields> = {
@@ -24,6 +26,7 @@ export const measured = <D extends Dimension>(dimension: D, says: string, range?
   says,
   takes: takesOf(dimension, range),
   optional: false,
+  ...(range ? { range } : {}),
   read: (text) => {
     const read = readMeasure(text, dimension)
     return read.ok && range ? (offRange('', read.value, range) ?? read) : read

@@ -33,6 +33,24 @@ export const LOADS = group('Time and water', [
     },
   ),
   calculation(
+    'edge-gap',
+    'how long an edge stood between two loads',
+    { ended: time('the discharge before'), started: time('the next one'), zone },
+    'ended=2026-04-21T08:08-05:00 started=2026-04-21T09:45-05:00',
+    (g) => {
+      const ended = readWallTime('/ended', g.ended, g.zone)
+      if (!ended.ok) return ended
+      const started = readWallTime('/started', g.started, g.zone)
+      if (!started.ok) return started
+      return answer(
+        minutesFrom(ended.value, started.value),
+        ['our-choice'],
+        (m) => value('the edge stood', m),
+        ['No source fixes these minutes: whether the edge is still plastic decides.'],
+      )
+    },
+  ),
+  calculation(
     'discharge',
     'minutes and drum turns against the limit that holds',
     {
@@ -72,7 +90,7 @@ export const LOADS = group('Time and water', [
             ? {
                 waiver: {
                   by: g.waived,
-                  at: g.at ?? 'at a time not recorded',
+                  at: g.at,
                   placeableWithoutWater: g.placeable,
                 },
               }
@@ -86,7 +104,7 @@ export const LOADS = group('Time and water', [
           ...found(f.minutes, f.revolutions),
           ...value('event', f.event),
           ...value('by the rule of', f.rule),
-          ...value('waived', f.waiver && `by ${f.waiver.by}, ${f.waiver.at}`),
+          ...value('waived', f.waiver && `by ${f.waiver.by}, ${f.waiver.at ?? 'at a time not recorded'}`),
           ...value('placeable with no more water', f.waivable),
         ],
       ),

@@ -1,5 +1,5 @@
 import { fail, ok, type Result } from '../result.ts'
-import type { LocalTime } from '../time.ts'
+import { type LocalTime, readLocalTime } from '../time.ts'
 import { type Input, offRange, type TradeProblem } from './asked.ts'
 import { compareTo, type Finding, overall, type Verdict } from './finding.ts'
 import { type Duration, exactly, type Measure, type Plain, toUnit } from './measure.ts'
@@ -26,7 +26,8 @@ const OWN_LIMITS = {
 /** A waiver that was said: by whom and when. It changes no figure; it stands beside it. */
 export type Waiver = {
   readonly by: string
-  readonly at: LocalTime
+  /** Undefined where nobody recorded when. */
+  readonly at: LocalTime | undefined
   /** The older and the newer editions let a purchaser waive while it can be placed with no more water. */
   readonly placeableWithoutWater: boolean | undefined
 }
@@ -46,7 +47,7 @@ export type DischargeFinding = {
 /**
  * Minutes from batching to the limit’s event, and drum revolutions where the ticket has them, against the limit that
  * the chosen rule gives. A stated limit, which may be shorter, goes before an older edition’s own.
- * Units: any times → minutes; counts. Fails: `missing` (no minutes at all), `out-of-range`.
+ * Units: any times → minutes; counts. Fails: `missing` (no minutes at all), `out-of-range`, `time-unreadable` (of a waiver).
  * Source: ASTM C94-21 §6.1.10, §12.9; C94-98 §10.7; ASCC position paper 32. The waiver: the same clauses.
  */
 export const dischargeFinding = (of: {
@@ -60,7 +61,7 @@ export const dischargeFinding = (of: {
     readonly by: 'ticket' | 'order'
   }
   readonly waiver?: Waiver
-}): Result<DischargeFinding, TradeProblem> => {
+}): Result<DischargeFinding, TradeProblem | 'time-unreadable'> => {
   const rule = of.rule ?? DISCHARGE_RULE
   const { stated, elapsed, revolutions } = of
   const off =
@@ -69,6 +70,9 @@ export const dischargeFinding = (of: {
     (stated?.minutes && offRange('/stated/minutes', stated.minutes, RANGES.limitMinutes)) ??
     (stated?.revolutions && offRange('/stated/revolutions', stated.revolutions, RANGES.revolutions))
   if (off || !elapsed) return off ?? fail('missing', '/elapsed')
+  const waivedAt = of.waiver?.at
+  if (waivedAt !== undefined && readLocalTime(waivedAt) === undefined)
+    return fail('time-unreadable', '/waiver/at', { text: waivedAt })
   const own = rule === 'C94-21' ? undefined : OWN_LIMITS[rule]
   const limitOf = <U extends 'min' | 'one'>(said: Measure<U> | undefined, owned: Measure<U> | undefined) => {
     if (said) return { most: said, source: (stated?.by ?? 'ticket') as SourceId }
