@@ -3,13 +3,17 @@ import { type LocalTime, readLocalTime, toLocalTime } from '../../api/domain/tim
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
 import { kindWord, showMinutes, showTime, showValue } from '../state/show.ts'
+import { createLatest, Earlier } from './Earlier.tsx'
 import { StateMark } from './StateMark.tsx'
+
+/** Lines that are shown before somebody asks for all. */
+const MOST = 40
 
 /** Every entry of the job, newest last; what was corrected or taken back is struck through, with the reason. */
 export const HistoryList = () => {
   const { t, own, jobs } = usePhone()
   const job = useJob()
-  const hashes = () => job.view().history.map((line) => line.hash)
+  const latest = createLatest(() => job.view().history.map((line) => line.hash), MOST)
   const reasons = createMemo(() => {
     const why = new Map<string, string>()
     for (const { entry, inForce } of job.view().history)
@@ -25,8 +29,9 @@ export const HistoryList = () => {
   return (
     <section aria-label={t('history')}>
       <h3 class="board">{t('history')}</h3>
+      <Earlier of={latest} />
       <ol class="history">
-        <For each={hashes()}>
+        <For each={latest.shown()}>
           {(hash) => (
             <Show when={job.line(hash)}>
               {(line) => {

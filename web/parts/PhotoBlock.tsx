@@ -5,11 +5,15 @@ import { useJob } from '../state/job-here.ts'
 import { keepPhotos, type PhotoTrouble } from '../state/keep-photos.ts'
 import { usePhone } from '../state/phone.ts'
 import { showShows } from '../state/show.ts'
+import { createLatest, Earlier } from './Earlier.tsx'
 import { Photo } from './Photo.tsx'
 
 type Shows = BodyOf<'photo.taken'>['shows']
 const OF_LOAD: readonly Shows[] = ['ticket', 'load', 'surface', 'other']
 const OF_JOB: readonly Shows[] = ['base', 'surface', 'defect', 'other']
+
+/** Pictures that are shown before somebody asks for all. */
+const MOST = 6
 
 /** Photos of a load, or of the job where no load is given. One touch opens the camera, and says what it will show. */
 export const PhotoBlock = (props: { load?: string }) => {
@@ -19,6 +23,7 @@ export const PhotoBlock = (props: { load?: string }) => {
   const [keeping, setKeeping] = createSignal(false)
   const [problem, setProblem] = createSignal<PhotoTrouble>()
   const photos = () => (props.load ? job.load(props.load)?.photos : job.view().photos) ?? []
+  const latest = createLatest(() => photos().map((s) => s.hash), MOST)
   const take = async (shows: Shows, input: HTMLInputElement) => {
     const files = [...(input.files ?? [])]
     if (files.length === 0) return
@@ -36,8 +41,9 @@ export const PhotoBlock = (props: { load?: string }) => {
   return (
     <section class="block" aria-label={t('photos')}>
       <h4>{t('photos')}</h4>
+      <Earlier of={latest} />
       <div class="photos">
-        <For each={photos().map((s) => s.hash)}>
+        <For each={latest.shown()}>
           {(hash) => {
             const said = () => photos().find((s) => s.hash === hash)
             return <Show when={said()}>{(one) => <Photo hash={hash} photo={one().value} />}</Show>

@@ -2,16 +2,22 @@ import { For } from 'solid-js'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
 import { Answer } from './Answer.tsx'
+import { createLatest, Earlier } from './Earlier.tsx'
+
+/** Remarks that are shown before somebody asks for all. */
+const MOST = 6
 
 /** Remarks on a load, or on the job where no load is given. */
 export const RemarkBlock = (props: { load?: string }) => {
   const { t } = usePhone()
   const job = useJob()
   const remarks = () => (props.load ? job.load(props.load)?.remarks : job.view().remarks) ?? []
+  const latest = createLatest(() => remarks().map((s) => s.hash), MOST)
   return (
     <section class="block" aria-label={t('remark')}>
       <h4>{t('remarks')}</h4>
-      <For each={remarks().map((s) => s.hash)}>
+      <Earlier of={latest} />
+      <For each={latest.shown()}>
         {(hash) => <Answer hash={hash} value={remarks().find((s) => s.hash === hash)?.value ?? ''} />}
       </For>
       <button

@@ -86,6 +86,7 @@ export const en = {
   loadsCount: 'Loads: {count}',
   yardsOf: '{ticketed} of {ordered} yd³ on tickets',
   yardsOnly: '{ticketed} yd³ on tickets',
+  showEarlier: 'Show {n} earlier',
   wholeJob: 'The whole job',
   loads: 'Loads',
   load: 'Load',

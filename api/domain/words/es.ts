@@ -86,6 +86,7 @@ export const es: Record<LabelKey, string> = {
   loadsCount: 'Cargas: {count}',
   yardsOf: '{ticketed} de {ordered} yd³ en boletas',
   yardsOnly: '{ticketed} yd³ en boletas',
+  showEarlier: 'Ver {n} anteriores',
   wholeJob: 'Toda la obra',
   loads: 'Cargas',
   load: 'Carga',
