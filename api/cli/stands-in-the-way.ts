@@ -1,7 +1,8 @@
 import type { Problem } from '../domain/result.ts'
 import type { OpenFailure } from '../server/open.ts'
+import type { AuthorityProblem } from '../server/stamp/start-stamper.ts'
 
-type Failure = OpenFailure | 'folder-in-use' | 'port-in-use' | 'address-unusable'
+type Failure = OpenFailure | AuthorityProblem | 'folder-in-use' | 'port-in-use' | 'address-unusable'
 
 /** A sentence for whoever starts the program: what is wrong, and what to do. */
 export const whatStandsInTheWay = (problem: Problem<Failure>): string => {
@@ -22,6 +23,10 @@ const SENTENCES: { readonly [C in Failure]: Sentence } = {
   'master-key-open': (at) => `Others can read ${at}. Make it yours alone: chmod 600 ${at}`,
   'master-key-differs': (at) =>
     `The master key does not belong to the log in this database (${at}). Put the right master.key back.`,
+  'timestamp-url-malformed': (at) =>
+    `TIMESTAMP_URL is ${at}, which is no address of a time-stamp authority: give one that begins with http:// or https://, or unset it.`,
+  'timestamp-ca-malformed': (at) =>
+    `TIMESTAMP_CA names ${at}, which holds no certificate (PEM). Name the authority’s certificate file, or unset it.`,
   'blobs-url-unknown': () =>
     'BLOBS_URL is set, and this release can’t store photos there yet. Unset it to keep them in the data folder.',
   'database-unreachable': (_at, { code }) =>

@@ -9,6 +9,7 @@ import { createPhotoViews } from './photo/views/create-photo-views.ts'
 import { recordMaker } from './record/maker.ts'
 import { makeSetUpCode } from './routes/enrol.ts'
 import { random, sha256, verifySignature } from './senses.ts'
+import { type AuthorityProblem, authorityFromEnvironment, startStamper } from './stamp/start-stamper.ts'
 import { serveWeb } from './web-files.ts'
 import type { ServerWorld } from './world.ts'
 
@@ -64,7 +65,11 @@ const LOCAL = new Set(['127.0.0.1', '0.0.0.0', 'localhost', '::', '::1'])
 /** Opens everything and serves it. With the embedded database, one process a folder. Fails as `openHouse` does. */
 export const startServer = async (
   options: ServeOptions,
-): Promise<Result<Serving, OpenFailure | 'folder-in-use' | 'port-in-use' | 'address-unusable'>> => {
+): Promise<
+  Result<Serving, OpenFailure | AuthorityProblem | 'folder-in-use' | 'port-in-use' | 'address-unusable'>
+> => {
+  const authority = await authorityFromEnvironment()
+  if (!authority.ok) return authority
   const opened = await openHouse(options)
   if (!opened.ok) return opened
   const house = opened.value
@@ -89,6 +94,7 @@ export const startServer = async (
     await house.close()
     return server
   }
+  const stamper = authority.value && startStamper(world, authority.value)
   const sweep = setInterval(() => void world.accounts.sweep(world.now()).catch(() => {}), SWEEP_MS)
   const { port } = server.value.address() as { port: number }
   // Browsers hold localhost for safe without TLS: keys and offline work need that.
@@ -105,6 +111,7 @@ export const startServer = async (
         // Live listeners never end by themselves.
         if ('closeAllConnections' in server.value) server.value.closeAllConnections()
       })
+      await stamper?.close()
       await close()
       await world.photoViews.close()
       await house.close()

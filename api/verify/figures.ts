@@ -4,7 +4,7 @@ import type { NoteKey } from '../domain/log/note.ts'
 import { writeVerifierKey } from '../domain/log/note.ts'
 import { headsUsed } from '../domain/record/heads.ts'
 import { CHECK_PAGE, type ReadManifest } from '../domain/record/manifest.ts'
-import { type RecordModel, recordModel } from '../domain/record/model.ts'
+import { type RecordModel, recordModel, type StampModel } from '../domain/record/model.ts'
 import { pageOf } from '../domain/record/page/page.ts'
 import { tablesOf } from '../domain/record/tables/tables.ts'
 import { LANGUAGES, type Language } from '../domain/words/words.ts'
@@ -27,6 +27,7 @@ export type FigureInput = {
   readonly quoted: readonly Quoted[]
   readonly proofs: readonly CheckedProof[]
   readonly photosHeld: ReadonlySet<string>
+  readonly stamps: readonly StampModel[]
   readonly readPdfText: ReadPdfText | undefined
 }
 
@@ -68,7 +69,7 @@ const languageOf = (bytes: Uint8Array): Language | undefined => {
 
 const modelOf = (
   { archive, senses }: Context,
-  { manifest, log, thread, entries, quoted, proofs, photosHeld }: FigureInput,
+  { manifest, log, thread, entries, quoted, proofs, photosHeld, stamps }: FigureInput,
   language: Language,
 ): RecordModel | undefined => {
   const key: NoteKey | undefined = log.key
@@ -104,6 +105,7 @@ const modelOf = (
     ),
     heads: headsUsed(proofs, receivedAt),
     photosHeld,
+    stamps,
   })
 }
 

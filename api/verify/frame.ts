@@ -79,6 +79,7 @@ const SHAPES = [
   /^earlier\/(?:0|[1-9]\d{0,15})\.(?:consistency|note)$/,
   /^tables\/[A-Za-z0-9_-]+\.csv$/,
   /^photos\//,
+  /^stamps\/[1-9]\d{0,15}\.(?:tsr|tlog-proof)$/,
   /^verify\.html$/,
 ]
 const hasPlace = (name: string): boolean =>

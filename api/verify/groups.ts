@@ -14,6 +14,7 @@ export const GROUPS = [
   'figures',
   'pdf',
   'slip',
+  'stamps',
 ] as const
 export type Group = (typeof GROUPS)[number]
 
@@ -63,6 +64,11 @@ export const GROUP_OF: Readonly<Record<FindingCode, Group>> = {
   'slip-malformed': 'slip',
   'slip-later': 'slip',
   'slip-unknown': 'slip',
+  'stamp-missing': 'stamps',
+  'stamp-malformed': 'stamps',
+  'stamp-differs': 'stamps',
+  'stamp-signature': 'stamps',
+  'stamp-authority': 'stamps',
   'figures-differ': 'figures',
   'table-differs': 'figures',
   'pdf-differs': 'pdf',
@@ -75,7 +81,7 @@ export type ToldGroup = {
 }
 
 /** The groups' answers. What could not be asked is never shown as holding. */
-export const tellGroups = ({ findings, checked, keySource }: Verdict): ToldGroup[] => {
+export const tellGroups = ({ findings, checked, keySource, stamps }: Verdict): ToldGroup[] => {
   const failed = new Set(findings.filter(isFailure).map(({ code }) => GROUP_OF[code]))
   const asked: Readonly<Record<Group, ToldGroup['is']>> = {
     files: checked.files > 0 ? 'holds' : 'not-checked',
@@ -89,6 +95,12 @@ export const tellGroups = ({ findings, checked, keySource }: Verdict): ToldGroup
     figures: checked.figures === 'compared' ? 'holds' : 'not-checked',
     pdf: checked.pdf === 'compared' ? 'holds' : 'not-checked',
     slip: checked.slips > 0 ? 'holds' : 'not-checked',
+    stamps:
+      stamps.length === 0
+        ? 'nothing-there'
+        : stamps.some(({ at }) => at !== undefined)
+          ? 'holds'
+          : 'not-checked',
   }
   return GROUPS.map((group) => ({ group, is: failed.has(group) ? 'fails' : asked[group] }))
 }

@@ -18,6 +18,8 @@ import { checkPhotos } from './photos.ts'
 import { checkQuarantine } from './quarantine.ts'
 import { type Reader, readerOf } from './reader.ts'
 import { checkSlip, type GivenSlip } from './slip.ts'
+import type { ReadTimestamp } from './stamp-claim.ts'
+import { checkStamps, type StampsChecked, type ToldStamp } from './stamps.ts'
 import { checkThread, NO_THREAD, type Thread } from './thread.ts'
 import { type ToldEntry, tellEntries } from './told-entries.ts'
 
@@ -29,6 +31,10 @@ export type VerifySenses = {
   readonly verify: VerifySignature
   /** Without it the PDF's text is not compared, and the answer says so. */
   readonly readPdfText?: ReadPdfText
+  /** Without it time stamps are not read, and the answer says so. */
+  readonly readTimestamp?: ReadTimestamp
+  /** Certificates (DER) of time-stamp authorities that one trusts, had from elsewhere. */
+  readonly stampRoots?: readonly Uint8Array[]
   /** The log's key, had from elsewhere than the record. */
   readonly logKey?: NoteKey
   readonly slip?: GivenSlip
@@ -41,6 +47,7 @@ export type Verdict = {
   readonly keySource: 'given' | 'record' | 'none'
   /** The thread, place by place: what became of each entry. */
   readonly entries: readonly ToldEntry[]
+  readonly stamps: readonly ToldStamp[]
   readonly checked: FiguresChecked & {
     readonly files: number
     readonly leaves: number
@@ -86,6 +93,7 @@ export const verifyRecord = async (record: Uint8Array | Reader, senses: VerifySe
       findings,
       keySource: senses.logKey ? 'given' : 'none',
       entries: [],
+      stamps: [],
       checked: NOTHING,
     }
   const notes = noteOpener(senses)
@@ -139,19 +147,40 @@ export const verifyRecord = async (record: Uint8Array | Reader, senses: VerifySe
   const photosHeld = await step<ReadonlySet<string>>('photo-differs', '-', new Set(), async () =>
     checkPhotos(context, entries, withheld),
   )
+  const stamps = await step<StampsChecked>('stamp-malformed', '-', { told: [], models: [] }, () =>
+    checkStamps(context, {
+      log,
+      thread,
+      quoted,
+      earlier,
+      readTimestamp: senses.readTimestamp,
+      roots: senses.stampRoots ?? [],
+    }),
+  )
   const { slip, readPdfText } = senses
   if (slip)
     await step('slip-malformed', slip.name, undefined, async () =>
       checkSlip(context, log, thread, earlier, slip),
     )
   const compared = await step('figures-differ', 'record.json', NOT_COMPARED, () =>
-    checkFigures(context, { manifest, log, thread, entries, quoted, proofs, photosHeld, readPdfText }),
+    checkFigures(context, {
+      manifest,
+      log,
+      thread,
+      entries,
+      quoted,
+      proofs,
+      photosHeld,
+      stamps: stamps.models,
+      readPdfText,
+    }),
   )
   return {
     holds: !findings.some(isFailure),
     findings,
     keySource: senses.logKey ? 'given' : key ? 'record' : 'none',
     entries: tellEntries(thread, entries, findings),
+    stamps: stamps.told,
     checked: {
       ...compared,
       files: archive.names.length,

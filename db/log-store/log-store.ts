@@ -96,6 +96,15 @@ export type BlobRow = {
   readonly receivedAt: number
 }
 
+/** What an outside authority answered about the checkpoint of a size: its response as it came. */
+export type StampRow = {
+  /** SHA-256 of the bytes, hex. */
+  readonly token: string
+  readonly size: number
+  readonly bytes: Uint8Array
+  readonly receivedAt: number
+}
+
 export type MentionRow = {
   readonly photo: string
   readonly job: string
@@ -117,6 +126,7 @@ export type Append = {
   readonly blobs: readonly BlobRow[]
   /** Which job's thread names which photo, by an entry of which kind among the appended leaves. */
   readonly mentions: readonly MentionRow[]
+  readonly stamps?: readonly StampRow[]
   readonly stopped?: { readonly code: string; readonly evidence: string }
 }
 
@@ -161,6 +171,10 @@ export type LogStore = {
    */
   page(company: string, from: number, limit: number): Promise<Page>
   checkpointAt(company: string, size: number): Promise<CheckpointRow | undefined>
+  /** The last checkpoint whose newest leaf was received before a time (ms); undefined where there is none. */
+  checkpointBefore(company: string, time: number): Promise<CheckpointRow | undefined>
+  /** An authority's response by its SHA-256 (hex). */
+  stamp(company: string, token: string): Promise<StampRow | undefined>
   /** The newest checkpoint; undefined where nothing was signed yet. */
   newestCheckpoint(company: string): Promise<CheckpointRow | undefined>
   /** A thread's leaves from first to last, up to the log size `upTo`. */

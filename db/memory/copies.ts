@@ -7,6 +7,7 @@ import type {
   HeadRow,
   LeafRow,
   SetAsideRow,
+  StampRow,
   ThreadRow,
 } from '../log-store/log-store.ts'
 
@@ -75,6 +76,13 @@ export const copyCheckpoint = (row: CheckpointRow): CheckpointRow => ({
 export const copySetAside = (row: SetAsideRow): SetAsideRow => ({
   device: row.device,
   entryHash: row.entryHash,
+  bytes: copyBytes(row.bytes),
+  receivedAt: row.receivedAt,
+})
+
+export const copyStamp = (row: StampRow): StampRow => ({
+  token: row.token,
+  size: row.size,
   bytes: copyBytes(row.bytes),
   receivedAt: row.receivedAt,
 })

@@ -1,5 +1,13 @@
 import type { CheckpointRow, HeadRow, LogStore } from '../log-store/log-store.ts'
-import { copyBytes, copyCheckpoint, copyCompany, copyHead, copyLeaf, copySetAside } from './copies.ts'
+import {
+  copyBytes,
+  copyCheckpoint,
+  copyCompany,
+  copyHead,
+  copyLeaf,
+  copySetAside,
+  copyStamp,
+} from './copies.ts'
 import { logKey, type Rows } from './rows.ts'
 
 /** Reads of what is committed. Each answers in one step, so it sees whole transactions only. */
@@ -25,6 +33,18 @@ export const readersOf = (companies: ReadonlyMap<string, Rows>): Omit<LogStore, 
       return { leaves, checkpoint: checkpoint(rows, end ?? sizes.at(-1)) }
     },
     checkpointAt: async (company, size) => checkpoint(companies.get(company), size),
+    checkpointBefore: async (company, time) => {
+      const rows = companies.get(company)
+      const end = leavesOf(company).findLastIndex((leaf) => leaf.receivedAt < time) + 1
+      return checkpoint(
+        rows,
+        sizesOf(rows).findLast((size) => size <= end),
+      )
+    },
+    stamp: async (company, token) => {
+      const row = companies.get(company)?.one.stamps.get(token)
+      return row && copyStamp(row)
+    },
     newestCheckpoint: async (company) =>
       checkpoint(companies.get(company), sizesOf(companies.get(company)).at(-1)),
     thread: async (company, job, upTo = Number.POSITIVE_INFINITY) =>

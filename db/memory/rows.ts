@@ -9,6 +9,7 @@ import type {
   LeafRow,
   MentionRow,
   SetAsideRow,
+  StampRow,
   ThreadRow,
 } from '../log-store/log-store.ts'
 
@@ -28,6 +29,7 @@ type One = {
   readonly checkpoints: Map<number, CheckpointRow>
   readonly setAside: Map<string, SetAsideRow>
   readonly blobs: Map<string, BlobRow>
+  readonly stamps: Map<string, StampRow>
   readonly heads: Map<string, HeadRow>
   readonly mentionKeys: Map<string, MentionRow>
   /** By device and note. */
@@ -59,6 +61,7 @@ export const emptyRows = (): Rows => ({
     checkpoints: new Map(),
     setAside: new Map(),
     blobs: new Map(),
+    stamps: new Map(),
     heads: new Map(),
     mentionKeys: new Map(),
     asidePushKeys: new Map(),

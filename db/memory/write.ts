@@ -16,6 +16,7 @@ import {
   copyHead,
   copyLeaf,
   copySetAside,
+  copyStamp,
   copyThread,
 } from './copies.ts'
 import { listOf, logKey, type Rows } from './rows.ts'
@@ -43,6 +44,8 @@ export const writeAppend = (base: Rows, draft: Rows, rows: Append): void => {
   for (const row of rows.setAside) writeSetAside(base, draft, row)
   for (const row of rows.asidePushes) writeAsidePush(base, draft, row)
   for (const row of rows.blobs) if (!base.one.blobs.has(row.hash)) draft.one.blobs.set(row.hash, { ...row })
+  for (const row of rows.stamps ?? [])
+    if (!base.one.stamps.has(row.token)) draft.one.stamps.set(row.token, copyStamp(row))
   for (const row of rows.mentions) writeMention(base, draft, row)
   draft.company = {
     ...company,

@@ -13,6 +13,7 @@ import {
   deviceLogs,
   photoMentions,
   setAside,
+  stamps,
   threads,
 } from '../schema/tables.ts'
 import { appendLeaves } from './append-leaves.ts'
@@ -48,6 +49,12 @@ export const writeAppend = async (lane: Lane, before: CompanyRow, rows: Append):
   for (const some of pieces(rows.blobs)) {
     await db
       .insert(blobs)
+      .values(some.map((row) => ({ company, ...row })))
+      .onConflictDoNothing()
+  }
+  for (const some of pieces(rows.stamps ?? [])) {
+    await db
+      .insert(stamps)
       .values(some.map((row) => ({ company, ...row })))
       .onConflictDoNothing()
   }

@@ -6,7 +6,9 @@ import { checkpoints, leaves } from '../schema/tables.ts'
 import { toLeaf } from './rows.ts'
 
 /** Checkpoints, and the pages that end at them. */
-export const checkpointReaders = (db: Db): Pick<LogStore, 'page' | 'checkpointAt' | 'newestCheckpoint'> => {
+export const checkpointReaders = (
+  db: Db,
+): Pick<LogStore, 'page' | 'checkpointAt' | 'checkpointBefore' | 'newestCheckpoint'> => {
   const find = async (company: string, order: SQL, where?: SQL): Promise<CheckpointRow | undefined> => {
     const [row] = await db
       .select({ size: checkpoints.size, root: checkpoints.root, note: checkpoints.note })
@@ -37,6 +39,17 @@ export const checkpointReaders = (db: Db): Pick<LogStore, 'page' | 'checkpointAt
     },
     checkpointAt: async (company, at) =>
       isUuid(company) ? find(company, desc(size), eq(size, at)) : undefined,
+    checkpointBefore: async (company, time) => {
+      if (!isUuid(company)) return undefined
+      // From the end backward: only what came since is looked at, and no index is needed.
+      const [last] = await db
+        .select({ position: leaves.position })
+        .from(leaves)
+        .where(and(eq(leaves.company, company), lt(leaves.receivedAt, time)))
+        .orderBy(desc(leaves.position))
+        .limit(1)
+      return last && find(company, desc(size), lte(size, last.position + 1))
+    },
     newestCheckpoint: async (company) => (isUuid(company) ? find(company, desc(size)) : undefined),
   }
 }

@@ -2,7 +2,16 @@ import { and, asc, desc, eq, inArray, lt } from 'drizzle-orm'
 import type { Db } from '../connect/clients.ts'
 import { isUuid } from '../log-store/check-append.ts'
 import type { LogStore } from '../log-store/log-store.ts'
-import { blobs, companies, deviceHeads, deviceLeaves, leaves, setAside, threads } from '../schema/tables.ts'
+import {
+  blobs,
+  companies,
+  deviceHeads,
+  deviceLeaves,
+  leaves,
+  setAside,
+  stamps,
+  threads,
+} from '../schema/tables.ts'
 import { checkpointReaders } from './pages.ts'
 import { toCompany, toHead, toLeaf } from './rows.ts'
 
@@ -89,6 +98,15 @@ export const logReaders = (db: Db): Omit<LogStore, 'transact' | 'onCommit'> => (
       .select({ hash: blobs.hash, bytes: blobs.bytes, type: blobs.type, receivedAt: blobs.receivedAt })
       .from(blobs)
       .where(and(eq(blobs.company, company), eq(blobs.hash, hash)))
+    return row
+  },
+  stamp: async (company, token) => {
+    if (!isUuid(company) || !/^[0-9a-f]{64}$/.test(token)) return undefined
+    const { size, bytes, receivedAt } = stamps
+    const [row] = await db
+      .select({ token: stamps.token, size, bytes, receivedAt })
+      .from(stamps)
+      .where(and(eq(stamps.company, company), eq(stamps.token, token)))
     return row
   },
   setAside: async (company, device) => {

@@ -87,3 +87,16 @@ export const photoMentions = pgTable(
   },
   (t) => [primaryKey({ columns: [t.company, t.photo, t.job, t.kind] }), index().on(t.company, t.job)],
 )
+
+/** Tokens of outside time-stamp authorities (RFC 3161), by the SHA-256 under which the log names them (SPEC L57). */
+export const stamps = pgTable(
+  'stamps',
+  {
+    company: uuid('company').notNull(),
+    token: hash('token').notNull(),
+    size: count('size').notNull(),
+    bytes: bytes('bytes').notNull(),
+    receivedAt: count('received_at').notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.company, t.token] })],
+)

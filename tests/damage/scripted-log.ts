@@ -14,6 +14,7 @@ import type {
   HeadRow,
   LeafRow,
   LogStore,
+  StampRow,
 } from '../../db/log-store/log-store.ts'
 
 /** A log as its rows, so that a test may change any of them as a forger with the database would. */
@@ -25,6 +26,7 @@ export type ScriptedLog = {
   readonly heads: HeadRow[]
   readonly deviceLeaves: DeviceLeafRow[]
   readonly checkpoints: CheckpointRow[]
+  readonly stamps: StampRow[]
 }
 
 export type ScriptedDevice = { readonly id: string; readonly key: SigningKey; readonly epoch: number }
@@ -48,6 +50,7 @@ export const emptyLog = (company: string, words = 'log'): ScriptedLog => ({
   heads: [],
   deviceLeaves: [],
   checkpoints: [],
+  stamps: [],
 })
 
 const threadEnd = (log: ScriptedLog, job: string): ThreadEnd => {
@@ -175,6 +178,8 @@ export const storeOf = (log: ScriptedLog): LogStore => {
       checkpoint: log.checkpoints.at(-1),
     }),
     checkpointAt,
+    checkpointBefore: unused,
+    stamp: async (_, token) => log.stamps.find((row) => row.token === token),
     newestCheckpoint: async () => log.checkpoints.at(-1),
     thread: async (_, job, upTo = Number.POSITIVE_INFINITY) =>
       log.leaves.filter((leaf) => leaf.job === job && leaf.position < upTo),

@@ -1,5 +1,6 @@
 """Entries: SPEC.md L5-L9, L28-L32, L50 and L53-L56."""
 
+import re
 from collections import namedtuple
 
 import merkle
@@ -18,9 +19,10 @@ KINDS_OF_RELEASE_2 = frozenset("""
     dispatch.called base.checked depth.measured crew.ready discharge.paused discharge.resumed admixture.added
     air.measured density.measured flow.measured temperature.measured cylinders.made strength.reported limit.waived
     load.accepted load.rejected load.placed loads.joined concrete.left ticket.signed weather.observed rain.fell
-    finish.done joint.sawn cure.applied cover.placed slab.served push.decided push.quarantined""".split())
+    finish.done joint.sawn cure.applied cover.placed slab.served push.decided push.quarantined
+    checkpoint.stamped""".split())
 SERVERS_KINDS = frozenset(
-    "company.founded device.enrolled owner.named entry.refused photo.received push.quarantined".split())
+    "company.founded device.enrolled owner.named entry.refused photo.received push.quarantined checkpoint.stamped".split())
 
 REQUIRED_MEMBERS = ("v", "id", "job", "kind", "body", "occurredAt", "recordedAt", "boot", "mono", "device", "by",
                     "source")
@@ -65,6 +67,14 @@ def _is_count(value):
     return is_integer(value) and value >= 0
 
 
+def _is_count_from_1(value):
+    return is_integer(value) and value >= 1
+
+
+def _is_nonce(value):
+    return isinstance(value, str) and re.fullmatch(r"(?:[0-9a-f]{2}){8,32}", value) is not None
+
+
 def _is_key(value):
     try:
         return isinstance(value, str) and len(decode_base64(value, 32)) == 32
@@ -100,6 +110,7 @@ BODY_FORMS = {
     "push.quarantined": {"device": is_uuid, "entries": _is_set_aside},                                   # L56
     "push.decided": {"device": is_uuid, "entries": _is_set_aside,
                      "verdict": lambda value: value in ("admitted", "declined")},                        # L56
+    "checkpoint.stamped": {"size": _is_count_from_1, "token": is_hex64, "nonce": _is_nonce, "stampedAt": is_local_time},  # L57
     "photo.received": {"photo": is_hex64, "bytes": _is_count},                                           # L32
     "photo.taken": {"photo": is_hex64, "bytes": _is_count},                                              # L53
 }

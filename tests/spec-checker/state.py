@@ -15,7 +15,7 @@ COMPANY_NAME = re.compile(r"company/([0-9a-f]{64})\.(json|leaf|tlog-proof)")
 EARLIER_NAME = re.compile(r"earlier/(0|[1-9][0-9]{0,15})\.(consistency|note)")
 PHOTO_NAME = re.compile(r"photos/([0-9a-f]{64})\.[A-Za-z0-9]+")
 CHECK_PAGE = "verify.html"
-STAMP_NAME = re.compile(r"stamps/([1-9][0-9]{0,15})\.tsr")
+STAMP_NAME = re.compile(r"stamps/([1-9][0-9]{0,15})\.(tsr|tlog-proof)")
 TABLE_NAME = re.compile(r"tables/[^/]+\.csv")
 
 SMALL_FILE = 256 * 1024       # notes, proofs and consistency files are far below this

@@ -37,6 +37,7 @@ export const MAY_MAKE: { readonly [K in Kind]: readonly Role[] | 'server' } = {
   'air.measured': logs,
   'balance.ordered': logs,
   'base.checked': logs,
+  'checkpoint.stamped': 'server',
   'concrete.held': leads,
   'concrete.left': logs,
   'cover.placed': logs,

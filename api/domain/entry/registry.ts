@@ -4,6 +4,7 @@ import { admixtureAdded } from './kinds/admixture-added.ts'
 import { airMeasured } from './kinds/air-measured.ts'
 import { balanceOrdered } from './kinds/balance-ordered.ts'
 import { baseChecked } from './kinds/base-checked.ts'
+import { checkpointStamped } from './kinds/checkpoint-stamped.ts'
 import { companyFounded } from './kinds/company-founded.ts'
 import { concreteHeld } from './kinds/concrete-held.ts'
 import { concreteLeft } from './kinds/concrete-left.ts'
@@ -84,6 +85,7 @@ export const KINDS = {
   'air.measured': airMeasured,
   'balance.ordered': balanceOrdered,
   'base.checked': baseChecked,
+  'checkpoint.stamped': checkpointStamped,
   'concrete.held': concreteHeld,
   'concrete.left': concreteLeft,
   'cover.placed': coverPlaced,

@@ -136,6 +136,7 @@ const take: { readonly [K in Kind]: Take<K> } = {
   'device.enrolled': nothing,
   'device.withdrawn': nothing,
   'entry.refused': nothing,
+  'checkpoint.stamped': nothing,
   'push.decided': nothing,
   'push.quarantined': nothing,
   'photo.received': nothing,

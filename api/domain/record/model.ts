@@ -35,6 +35,8 @@ export type RecordInput = {
   /** Quoted from the company's own affairs, with their counts in that thread. */
   readonly company: readonly { readonly count: number; readonly read: ReadEntry }[]
   readonly heads: readonly HeadModel[]
+  /** What outside authorities stamped of the log, as far as this job's entries lie in it; none where left out. */
+  readonly stamps?: readonly StampModel[]
   /** SHA-256 of each photo file in the record. */
   readonly photosHeld: ReadonlySet<string>
 }
@@ -79,7 +81,17 @@ export type RecordModel = {
   }[]
   /** What these devices sent after they were withdrawn, by hash, and what was decided on it. */
   readonly setAside: readonly SetAsideModel[]
+  readonly stamps: readonly StampModel[]
   readonly photosHeld: readonly string[]
+}
+
+/** An RFC 3161 stamp over the log at a size, which holds the job's entries up to a count. */
+export type StampModel = {
+  readonly size: number
+  readonly token: string
+  /** The authority's time, as the log names it. */
+  readonly stampedAt: string
+  readonly upTo: number
 }
 
 export type SetAsideModel = {
@@ -126,6 +138,7 @@ export const recordModel = (input: RecordInput): RecordModel => {
         : [],
     ),
     setAside: setAsideOf(known, members),
+    stamps: [...(input.stamps ?? [])].sort((a, b) => a.size - b.size),
     photosHeld: [...input.photosHeld].sort(),
   }
 }

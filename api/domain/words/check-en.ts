@@ -46,6 +46,18 @@ export const checkEn = {
   chkFigures: 'Figures: worked out again from the entries, model and tables come out the same',
   chkPdf: 'Page: the text of record.pdf is what the entries come to',
   chkSlipRow: 'Slip: what was logged when it was handed out has not been changed or removed since',
+  chkStamps: 'Time stamps: an outside authority stamped the log as it is here ({count})',
+  chkStampsWhy: 'This browser lacks what it takes to read them. To check them: npx screedbook verify {name}',
+  chkStampSays: 'Time stamps',
+  chkStampIs:
+    '{authority}, {at}: entries 1 to {upTo} were in the log by then, and have not been changed or removed since.',
+  chkStampFails: 'The stamp over size {size} of the log does not hold.',
+  chkStampNotRead: 'The stamp over size {size} of the log was not read.',
+  chkStampGiven: 'Its certificates lead to the one that you gave.',
+  chkStampToken:
+    'Its certificates lead as far as the stamp itself brings them. Whether this is an authority that you trust, this page can’t know: give its certificate (PEM), had from the authority.',
+  chkCertificate: 'Certificate (PEM) of a time-stamp authority that you trust',
+  chkCertificateOdd: 'This holds no certificate. A PEM file begins with -----BEGIN CERTIFICATE-----.',
   chkPdfWhy:
     'The text of record.pdf could not be compared in this browser. To compare it: npx screedbook verify {name}',
   chkSlipWhy: 'No slip was given.',
@@ -115,6 +127,11 @@ export const checkEn = {
   chkSlipLater: 'The slip is younger than this record. Ask for a record made after it.',
   chkSlipUnknown:
     'No slip that this record can show has these words. Compare the words; if they are right, ask for a record that leads back to this slip.',
+  chkStampMissing: 'A time stamp that the log names is not here.',
+  chkStampMalformed: 'The time stamp can’t be read.',
+  chkStampDiffers: 'The time stamp is over other data, or of another request, than the log says.',
+  chkStampSignature: 'The time stamp was changed, or was not signed by the authority that it names.',
+  chkStampAuthority: 'The certificates of whoever signed the time stamp do not hold.',
   chkFiguresDiffer: 'The figures are not what the entries come to.',
   chkPdfDiffers: 'The page’s text is not what the entries come to.',
   chkTableDiffers: 'The table is not what the entries come to.',

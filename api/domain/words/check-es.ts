@@ -51,6 +51,19 @@ export const checkEs: Readonly<Record<CheckKey, string>> = {
   chkPdf: 'Página: el texto de record.pdf es lo que dan los apuntes',
   chkSlipRow:
     'Comprobante: lo que estaba apuntado cuando se entregó no se ha cambiado ni quitado desde entonces',
+  chkStamps: 'Sellos de tiempo: una autoridad de fuera selló la bitácora tal como está aquí ({count})',
+  chkStampsWhy: 'A este navegador le falta con qué leerlos. Para revisarlos: npx screedbook verify {name}',
+  chkStampSays: 'Sellos de tiempo',
+  chkStampIs:
+    '{authority}, {at}: los apuntes 1 a {upTo} ya estaban en la bitácora, y desde entonces no se han cambiado ni quitado.',
+  chkStampFails: 'El sello sobre el tamaño {size} de la bitácora no cuadra.',
+  chkStampNotRead: 'El sello sobre el tamaño {size} de la bitácora no se leyó.',
+  chkStampGiven: 'Sus certificados llevan al que usted dio.',
+  chkStampToken:
+    'Sus certificados llevan hasta donde el sello mismo los trae. Si es una autoridad en la que usted confía, esta página no lo puede saber: dé su certificado (PEM), recibido de la autoridad.',
+  chkCertificate: 'Certificado (PEM) de una autoridad de sellos en la que usted confía',
+  chkCertificateOdd:
+    'Aquí no hay ningún certificado. Un archivo PEM empieza con -----BEGIN CERTIFICATE-----.',
   chkPdfWhy:
     'El texto de record.pdf no se pudo comparar en este navegador. Para compararlo: npx screedbook verify {name}',
   chkSlipWhy: 'No se dio ningún comprobante.',
@@ -121,6 +134,12 @@ export const checkEs: Readonly<Record<CheckKey, string>> = {
   chkSlipLater: 'El comprobante es más nuevo que este registro. Pida un registro hecho después.',
   chkSlipUnknown:
     'Ningún comprobante que este registro pueda mostrar tiene estas palabras. Compare las palabras; si están bien, pida un registro que lleve hasta ese comprobante.',
+  chkStampMissing: 'Un sello de tiempo que la bitácora nombra no está aquí.',
+  chkStampMalformed: 'El sello de tiempo no se puede leer.',
+  chkStampDiffers:
+    'El sello de tiempo es sobre otros datos, o de otra petición, que lo que dice la bitácora.',
+  chkStampSignature: 'El sello de tiempo se cambió, o no lo firmó la autoridad que nombra.',
+  chkStampAuthority: 'Los certificados de quien firmó el sello de tiempo no se sostienen.',
   chkFiguresDiffer: 'Las cifras no son lo que dan los apuntes.',
   chkPdfDiffers: 'El texto de la página no es lo que dan los apuntes.',
   chkTableDiffers: 'La tabla no es lo que dan los apuntes.',

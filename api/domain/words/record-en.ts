@@ -140,6 +140,8 @@ export const recordEn = {
     'That what was logged is true. It shows in whose name it was logged, on which device, and that it has not been changed since the server received it.',
   recNotShown3:
     'That the log’s own key was not used to make a new log: no witness slip and no outside time stamp is in this record. The devices’ signatures over the log as they saw it limit this; a slip, or the log’s key had from elsewhere, limits it further.',
+  recNotShown3Stamped:
+    'That the log’s own key was not used to make a new log before the first outside time stamp in this record; after it, that would show. Whether the authority that stamped is one to trust is not for this record to say.',
   recNotShown4:
     'A cause. Figures can be consistent with a cause; they do not name one. What a limit means for this work is for the contract, the local code and licensed people.',
   recNotShown5:
@@ -151,6 +153,8 @@ export const recordEn = {
     'To check: take the program “screedbook” from its released source, not from whoever gave you this file, and run “screedbook verify FILE”. It works this page out again from the entries. The formats are public (SPEC.md in that source): SHA-256 and Ed25519 are enough to check the log without the program. The log’s key: {key}',
   recHowPage:
     'verify.html in this ZIP checks the record in a browser, with no network; it is a convenience. Its SHA-256 is {hash}. Whoever doubts it takes the checker from the source of release {release}, not from here.',
+  recHowStamp:
+    'An outside authority stamped the log (RFC 3161) at size {size}, at {at}: entries 1 to {upTo} of this job were in it. The stamp is stamps/{size}.tsr, over earlier/{size}.note; “openssl ts -verify” checks it too.',
   recHow3:
     'A character that this page’s typeface lacks is printed as its number, like [U+00AD]; the entries hold it as it was written.',
   recFooter: '{job} · log entry {size}, {made} · page {page} of {pages}',

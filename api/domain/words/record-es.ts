@@ -142,6 +142,8 @@ export const recordEs: Record<RecordKey, string> = {
     'Que lo apuntado sea verdad. Muestra a nombre de quién se apuntó, en qué aparato, y que no ha cambiado desde que el servidor lo recibió.',
   recNotShown3:
     'Que la llave del registro no se haya usado para rehacerlo: aquí no hay comprobante de testigo ni sello de tiempo de fuera. Las firmas de los aparatos sobre el registro que vieron lo limitan; un comprobante, o la llave obtenida por otro lado, lo limita más.',
+  recNotShown3Stamped:
+    'Que la llave del registro no se haya usado para rehacerlo antes del primer sello de tiempo de fuera que hay aquí; después, se vería. Si la autoridad que selló merece confianza no lo dice este registro.',
   recNotShown4:
     'Una causa. Las cifras pueden ser compatibles con una causa; no la nombran. Lo que un límite significa para esta obra lo dicen el contrato, el código local y gente con licencia.',
   recNotShown5:
@@ -153,6 +155,8 @@ export const recordEs: Record<RecordKey, string> = {
     'Para comprobar: tome el programa “screedbook” de su código publicado, no de quien le dio este archivo, y ejecute “screedbook verify ARCHIVO”. Vuelve a calcular esta hoja con los apuntes. Los formatos son públicos (SPEC.md en ese código): con SHA-256 y Ed25519 basta para comprobar el registro sin el programa. La llave del registro: {key}',
   recHowPage:
     'verify.html, en este ZIP, revisa el registro en un navegador, sin red; es una comodidad. Su SHA-256 es {hash}. Quien dude toma el revisor del código de la versión {release}, no de aquí.',
+  recHowStamp:
+    'Una autoridad de fuera selló el registro (RFC 3161) en el tamaño {size}, a las {at}: los apuntes 1 a {upTo} de esta obra estaban en él. El sello es stamps/{size}.tsr, sobre earlier/{size}.note; “openssl ts -verify” también lo comprueba.',
   recHow3:
     'Un carácter que la letra de esta hoja no tiene se imprime con su número, como [U+00AD]; los apuntes lo tienen como se escribió.',
   recFooter: '{job} · apunte {size} del registro, {made} · hoja {page} de {pages}',

@@ -14,6 +14,8 @@ export type CompanyState = {
   readonly refused: ReadonlySet<string>
   /** What withdrawn devices sent, and what was decided on it. */
   readonly quarantine: Quarantine
+  /** The greatest size of which an outside authority stamped the checkpoint; 0 where none did. */
+  readonly stamped: number
 }
 
 export const NO_STATE: CompanyState = {
@@ -21,6 +23,7 @@ export const NO_STATE: CompanyState = {
   members: NO_MEMBERS,
   refused: new Set(),
   quarantine: NO_QUARANTINE,
+  stamped: 0,
 }
 
 export const withCompanyEntries = (
@@ -31,6 +34,10 @@ export const withCompanyEntries = (
   count,
   members: foldMembers(entries, state.members),
   quarantine: foldQuarantine(entries, state.quarantine),
+  stamped: Math.max(
+    state.stamped,
+    ...entries.flatMap(({ entry }) => (entry.kind === 'checkpoint.stamped' ? [entry.body.size] : [])),
+  ),
   refused: new Set([
     ...state.refused,
     ...entries.flatMap(({ entry }) => (entry.kind === 'entry.refused' ? [entry.body.hash] : [])),

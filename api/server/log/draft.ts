@@ -10,6 +10,7 @@ import type {
   LogTx,
   MentionRow,
   SetAsideRow,
+  StampRow,
   ThreadRow,
 } from '../../../db/log-store/log-store.ts'
 import { type Happening, makeEntry } from '../../domain/entry/make.ts'
@@ -56,6 +57,7 @@ export type Draft = {
   setAsideRows(hashes: readonly string[]): Promise<SetAsideRow[]>
   asidePushes(device: string): Promise<AsidePushRow[]>
   addBlob(row: Omit<BlobRow, 'receivedAt'>): Promise<void>
+  addStamp(row: Omit<StampRow, 'receivedAt'>): void
   blob(hash: string): Promise<BlobRow | undefined>
   mentions(photo: string): Promise<MentionRow[]>
   stop(code: string, evidence: string): void
@@ -81,6 +83,7 @@ export const openDraft = (world: ServerWorld, tx: LogTx, row: CompanyRow, known:
   const setAside: SetAsideRow[] = []
   const asidePushes: AsidePushRow[] = []
   const blobs: BlobRow[] = []
+  const stamps: StampRow[] = []
   const mentions: MentionRow[] = []
 
   const thread = async (job: string): Promise<ThreadRow> => {
@@ -182,6 +185,9 @@ export const openDraft = (world: ServerWorld, tx: LogTx, row: CompanyRow, known:
     addBlob: async (blob) => {
       blobs.push({ ...blob, receivedAt: now })
     },
+    addStamp: (stamp) => {
+      stamps.push({ ...stamp, receivedAt: now })
+    },
     blob: async (hash) => blobs.find((b) => b.hash === hash) ?? (await tx.blobs([hash]))[0],
     mentions: async (photo) => [
       ...(await tx.mentions([photo])),
@@ -215,6 +221,7 @@ export const openDraft = (world: ServerWorld, tx: LogTx, row: CompanyRow, known:
         setAside,
         asidePushes,
         blobs,
+        stamps,
         mentions,
         threads: [...threads.values()],
         deviceLogs: [...deviceLogs.values()],

@@ -10,6 +10,7 @@ import { readSlot } from '../../domain/record/read-slot.ts'
 import { fail, ok, type Result } from '../../domain/result.ts'
 import { sha256 } from '../senses.ts'
 import { chooseHeads } from './choose-heads.ts'
+import { chooseStamps, type RecordStamp } from './choose-stamps.ts'
 import { quoteCompany } from './quote-company.ts'
 
 /** A leaf of the log with its entry as far as it can be read. */
@@ -30,6 +31,7 @@ export type Collected = {
     readonly consistency: string
     readonly note: string | undefined
   }[]
+  readonly stamps: readonly RecordStamp[]
 }
 
 export type CollectRequest = {
@@ -60,15 +62,18 @@ export const collect = async (request: CollectRequest): Promise<Result<Collected
   const newest = (await store.page(company, size - 1, 1)).leaves[0]
   if (!last || !newest) return fail('not-found', 'job')
 
-  const quoted = quoteCompany((await store.thread(company, company, size)).map(readLeaf), thread)
+  const affairs = (await store.thread(company, company, size)).map(readLeaf)
   const tree = subtrees(await store.leafHashes(company, size), sha256)
+  const stamps = await chooseStamps(affairs, thread, tree, store, company)
+  const quoted = quoteCompany(affairs, thread, new Set(stamps.map(({ entry }) => entry)))
   const proofOf = ({ position }: LeafRow): string =>
     writeTlogProof({ index: position, path: inclusionProof(position, size, tree), note: checkpoint.note })
 
   const authors = await proveAuthors(request, checkpoint, newest.receivedAt, [...thread, ...quoted])
-  const sizes = [...authors.map(({ head }) => head.seen.size), ...(request.slipSizes ?? [])]
+  const stampedSizes = stamps.map((stamp) => stamp.size)
+  const sizes = [...authors.map(({ head }) => head.seen.size), ...stampedSizes, ...(request.slipSizes ?? [])]
   const earlier = [...new Set(sizes)].filter((s) => s > 0 && s < size).sort((a, b) => a - b)
-  const seen = new Set(authors.map(({ head }) => head.seen.size))
+  const seen = new Set([...authors.map(({ head }) => head.seen.size), ...stampedSizes])
   return ok({
     origin: row.origin,
     checkpoint,
@@ -88,6 +93,7 @@ export const collect = async (request: CollectRequest): Promise<Result<Collected
         note: seen.has(old) ? (await store.checkpointAt(company, old))?.note : undefined,
       })),
     ),
+    stamps,
   })
 }
 

@@ -76,6 +76,7 @@ const modelOf = (
       receivedAt: at,
       read,
     })),
+    stamps: collected.stamps.map(({ size, token, stampedAt, upTo }) => ({ size, token, stampedAt, upTo })),
     company: company.flatMap(({ count, read }) => (read ? [{ count, read }] : [])),
     heads: headsUsed(authors, receivedAt),
     photosHeld: new Set(photos.map((photo) => photo.sha256)),

@@ -5,9 +5,13 @@ import type { ReadLeaf } from './collect.ts'
 /**
  * What a record quotes of the company's own affairs: the founding, and whatever concerns a person or a device that the
  * job's thread names, also as who asked, added, took or signed (added, named, changed, enrolled, withdrawn, refused), and again whoever made those entries, until
- * nobody new turns up. In the order of the log.
+ * nobody new turns up; and the entries of the record's time stamps, by their hashes. In the order of the log.
  */
-export const quoteCompany = (company: readonly ReadLeaf[], thread: readonly ReadLeaf[]): ReadLeaf[] => {
+export const quoteCompany = (
+  company: readonly ReadLeaf[],
+  thread: readonly ReadLeaf[],
+  stamps: ReadonlySet<string>,
+): ReadLeaf[] => {
   const named = new Set<string>()
   const name = (entry: Entry): void => {
     named.add(entry.device)
@@ -30,7 +34,7 @@ export const quoteCompany = (company: readonly ReadLeaf[], thread: readonly Read
       for (const id of subjectsOf(entry)) named.add(id)
     }
   }
-  return company.filter((leaf) => quoted.has(leaf))
+  return company.filter((leaf) => quoted.has(leaf) || stamps.has(leaf.entryHash))
 }
 
 /** People of the company that a body names by id, wherever in it: who asked for water, who took a reading. */

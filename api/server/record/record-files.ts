@@ -33,6 +33,10 @@ export const logFiles = (collected: Collected, logKey: string): SmallFile[] => [
     text(`earlier/${size}.consistency`, consistency),
     ...(note === undefined ? [] : [text(`earlier/${size}.note`, note)]),
   ]),
+  ...collected.stamps.flatMap(({ size, response, proof }) => [
+    ...(response === undefined ? [] : [{ name: `stamps/${size}.tsr`, bytes: response }]),
+    ...(proof === undefined ? [] : [text(`stamps/${size}.tlog-proof`, proof)]),
+  ]),
 ]
 
 /** What the entries come to, as files. */

@@ -26,4 +26,5 @@ export const GROUP_KEYS: Readonly<Record<Group, CheckKey>> = {
   figures: 'chkFigures',
   pdf: 'chkPdf',
   slip: 'chkSlipRow',
+  stamps: 'chkStamps',
 }

@@ -5,6 +5,8 @@ import { readSlipWords } from '../../domain/log/slip.ts'
 import { sayInCheck } from '../../domain/words/check-words.ts'
 import { LANGUAGES, type Language } from '../../domain/words/words.ts'
 import type { GivenSlip } from '../slip.ts'
+import { readCertificates } from '../timestamp/pem.ts'
+import { timestampReader } from '../timestamp/read-timestamp.ts'
 import { type Verdict, type VerifySenses, verifyRecord } from '../verify.ts'
 import { el, find } from './elements.ts'
 import { readerOfFile } from './file-reader.ts'
@@ -49,13 +51,20 @@ const show = (): void => {
   )
 }
 
-const given = (): Pick<VerifySenses, 'logKey' | 'slip'> | (() => string) => {
+const given = (): Pick<VerifySenses, 'logKey' | 'slip' | 'stampRoots'> | (() => string) => {
   const slip = readGivenSlip(find<HTMLTextAreaElement>('slip').value.trim())
   if (typeof slip === 'function') return slip
   const keyText = find<HTMLTextAreaElement>('key').value.trim()
   const key = keyText === '' ? undefined : readVerifierKey(keyText, sha256)
   if (key && !key.ok) return () => say('chkKeyOdd')
-  return { ...(slip ? { slip } : {}), ...(key ? { logKey: key.value } : {}) }
+  const pem = find<HTMLTextAreaElement>('certificate').value.trim()
+  const roots = pem === '' ? undefined : readCertificates(pem)
+  if (roots && !roots.ok) return () => say('chkCertificateOdd')
+  return {
+    ...(slip ? { slip } : {}),
+    ...(key ? { logKey: key.value } : {}),
+    ...(roots ? { stampRoots: roots.value } : {}),
+  }
 }
 
 const readGivenSlip = (text: string): GivenSlip | undefined | (() => string) => {
@@ -95,6 +104,8 @@ const check = async (): Promise<void> => {
       hashFile,
       verify: verifySignature,
       ...(readPdfText ? { readPdfText } : {}),
+      // Some browsers give pages from a disk no WebCrypto; the page then says that stamps were not read.
+      ...(globalThis.crypto?.subtle ? { readTimestamp: timestampReader(crypto) } : {}),
       ...extras,
     })
     if (mine !== turn) return

@@ -4,6 +4,7 @@ import { type CheckKey, sayInCheck } from '../../domain/words/check-words.ts'
 import { ENTRY_WORDS, type Language } from '../../domain/words/words.ts'
 import { type Finding, isFailure } from '../findings.ts'
 import { type Group, type ToldGroup, tellGroups } from '../groups.ts'
+import type { ToldStamp } from '../stamps.ts'
 import type { ToldEntry } from '../told-entries.ts'
 import type { Verdict } from '../verify.ts'
 import { codeKey, GROUP_KEYS } from './code-words.ts'
@@ -33,6 +34,7 @@ export const viewOf = ({ name, verdict, language }: Told): HTMLElement => {
     el('h3', {}, say('chkWhat')),
     el('ul', { class: 'groups' }, ...tellGroups(verdict).map((group) => groupRow(group, verdict, name, say))),
     el('p', { class: 'small' }, say('chkPages')),
+    ...(verdict.stamps.length > 0 ? stampList(verdict.stamps, say) : []),
     ...(verdict.entries.length > 0 ? entryList(verdict, say, language) : []),
   )
 }
@@ -97,9 +99,35 @@ const groupRow = ({ group, is }: ToldGroup, verdict: Verdict, name: string, say:
   )
 }
 
-const WHY: Readonly<Partial<Record<Group, CheckKey>>> = { pdf: 'chkPdfWhy', slip: 'chkSlipWhy' }
+const WHY: Readonly<Partial<Record<Group, CheckKey>>> = {
+  pdf: 'chkPdfWhy',
+  slip: 'chkSlipWhy',
+  stamps: 'chkStampsWhy',
+}
 
-const countOf = (group: Group, { checked }: Verdict): number => {
+const stampList = (stamps: readonly ToldStamp[], say: Say): HTMLElement[] => [
+  el('h3', {}, say('chkStampSays')),
+  el(
+    'ul',
+    { class: 'stamps' },
+    ...stamps.map((stamp) =>
+      el('li', { 'data-stamp': String(stamp.size), 'data-is': stamp.is }, ...stampLines(stamp, say)),
+    ),
+  ),
+]
+
+const stampLines = ({ is, size, at, authority, rootedIn, upTo }: ToldStamp, say: Say): HTMLElement[] => {
+  if (is === 'fails') return [el('strong', {}, `✗ ${say('chkStampFails', { size })}`)]
+  if (is === 'not-checked' || at === undefined || authority === undefined || upTo === undefined)
+    return [el('strong', {}, `? ${say('chkStampNotRead', { size })}`)]
+  const when = clock(toUtcTime(at))
+  return [
+    el('strong', {}, `✓ ${say('chkStampIs', { authority: oneLine(authority), at: when, upTo })}`),
+    el('p', { class: 'small' }, say(rootedIn === 'given' ? 'chkStampGiven' : 'chkStampToken')),
+  ]
+}
+
+const countOf = (group: Group, { checked, stamps }: Verdict): number => {
   const counts: Readonly<Partial<Record<Group, number>>> = {
     files: checked.files,
     thread: checked.leaves,
@@ -108,6 +136,7 @@ const countOf = (group: Group, { checked }: Verdict): number => {
     company: checked.quoted,
     seen: checked.earlier,
     photos: checked.photos,
+    stamps: stamps.length,
   }
   return counts[group] ?? 0
 }

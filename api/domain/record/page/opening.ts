@@ -40,9 +40,15 @@ export const closing = (model: RecordModel, speech: Speech): Block[] => [
   { is: 'heading', text: speech.say('recNotShown') },
   {
     is: 'list',
-    items: (['recNotShown1', 'recNotShown2', 'recNotShown3', 'recNotShown4', 'recNotShown5'] as const).map(
-      (key) => speech.say(key),
-    ),
+    items: (
+      [
+        'recNotShown1',
+        'recNotShown2',
+        model.stamps.length > 0 ? 'recNotShown3Stamped' : 'recNotShown3',
+        'recNotShown4',
+        'recNotShown5',
+      ] as const
+    ).map((key) => speech.say(key)),
   },
   { is: 'heading', text: speech.say('recHow') },
   {
@@ -51,6 +57,9 @@ export const closing = (model: RecordModel, speech: Speech): Block[] => [
       speech.say('recHow1'),
       speech.say('recHow2', { key: model.logKey }),
       speech.say('recHow3'),
+      ...model.stamps.map(({ size, stampedAt, upTo }) =>
+        speech.say('recHowStamp', { size, at: stampedAt, upTo }),
+      ),
       ...(model.checkerHash === undefined
         ? []
         : [speech.say('recHowPage', { hash: model.checkerHash, release: model.release })]),
