@@ -21,7 +21,8 @@ export const assignAmounts = (sentence: Sentence): void => {
 
 const assign = (sentence: Sentence, amount: Amount): boolean => {
   const { items } = sentence
-  if (amount.unit === 'foreign' || amount.unit === 'number-bar' || amount.unit === 'u-ft') return false
+  if (amount.unit === 'foreign') return assignCylinders(sentence, amount)
+  if (amount.unit === 'number-bar' || amount.unit === 'u-ft') return false
   if (assignTimeSpan(sentence, amount)) return true
   if (addTotal(sentence, amount)) return true
   if (asLimit(sentence, amount)) return true

@@ -11,7 +11,12 @@ const SIZES: readonly Term[] = ['u-4x8', 'u-6x12']
 export const assignCylinders = (sentence: Sentence, amount: Amount): boolean => {
   const { items } = sentence
   const size = SIZES.find((unit) => amount.unit === unit)
-  if (amount.unit !== 'cylinders' && !size) return false
+  // `cylinders, three of them`.
+  const them = amount.unit === 'foreign' && /^of them$/.test(wordOf(items[amount.end - 1]) ?? '')
+  const named =
+    them &&
+    items.slice(Math.max(0, amount.at - 4), amount.at).some((i) => isTerm(i, 'cylinders', 'u-4x8', 'u-6x12'))
+  if (amount.unit !== 'cylinders' && !size && !named) return false
   const planned = items.some(
     (i) =>
       i.seg === amount.seg &&

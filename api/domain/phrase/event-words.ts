@@ -38,6 +38,13 @@ export const eventWord = (items: readonly Item[], i: number): EventWord | undefi
     if (has(item, `${name}-past`)) return { ...base, what: { name }, form: 'done' }
     if (has(item, name)) return { ...base, what: { name }, form: 'thing' }
   }
+  // `floated it out at eight fifty`.
+  const stepOut =
+    /^(?:in|out) at$/.test(item.text) &&
+    items
+      .slice(Math.max(0, i - 3), i)
+      .some((x) => x.is === 'term' && FINISHING.some((name) => has(x, `${name}-past`)))
+  if (stepOut) return undefined
   if (has(item, 'batched') || has(item, 'ticket-time'))
     return { ...base, what: { kind: 'load.batched_at' }, form: 'done' }
   if (has(item, 'arrived'))

@@ -235,7 +235,11 @@ const readLoadEvent = (items: readonly Item[], word: EventWord): Read | undefine
     return made(kind, 'now')
   }
   // Written short, it leads a time or says nothing.
-  if (item.is === 'term' && item.text === 'arr') return made(kind, 'nothing')
+  if (item.is === 'term' && /^(?:arr|in at|out at)$/.test(item.text)) return made(kind, 'nothing')
+  // `on the job twenty minutes`: how long, not when.
+  const lasts =
+    items[at + 1]?.is === 'num' && isTerm(items[at + 2], 'u-min', 'u-hour') && !isTerm(items[at + 3], 'ago')
+  if (lasts) return undefined
   if (form === 'state') return made(kind, 'now')
   return made(kind, just || now ? 'now' : 'not-stated')
 }

@@ -53,6 +53,7 @@ export const isSoft = (item: Item): boolean =>
     'area-on',
     'and',
     'cast',
+    'radio',
   )
 
 /** A break between clauses that is a word and no mark. */
@@ -101,7 +102,8 @@ const readItem = (tokens: readonly Token[], i: number, seg: number, before: read
   if (load) return { is: 'load', load: load.load, from: i, to: load.to, seg }
   const term = matchTerm(tokens, i)
   const run = readRun(tokens, i, before.at(-1))
-  if (run && (!term || run.at(-1)!.to >= term.to)) return { is: 'num', run, from: i, to: run.at(-1)!.to, seg }
+  if (run && (!term || (run.at(-1)!.to >= term.to && !term.terms.has('radio'))))
+    return { is: 'num', run, from: i, to: run.at(-1)!.to, seg }
   if (term) {
     const text = tokens
       .slice(i, term.to)
@@ -120,7 +122,7 @@ const plainUnits = (terms: ReadonlySet<Term>, tokens: readonly Token[], i: numbe
   if (text !== 'in' && text !== '"' && text !== "'" && text !== 'f') return terms
   const digits = before?.is === 'digits'
   const follows = readNumeral(tokens, i + 1) !== undefined
-  if (digits && !(text === 'in' && follows)) return terms
+  if (digits && !(text === 'in' && (follows || tokens[i + 1]?.text === 'at'))) return terms
   return new Set([...terms].filter((term) => term !== 'u-in' && term !== 'u-ft' && term !== 'u-deg'))
 }
 

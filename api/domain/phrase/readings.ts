@@ -74,6 +74,17 @@ const round = (value: number): number => Math.round(value * 10_000) / 10_000
  * A range keeps both ends; a number with no unit word has the kind's usual one and says so.
  */
 export const asReading = (kind: FactKind, amount: Amount): Draft | undefined => {
+  // Degrees that no concrete has in °F are °C, and asked.
+  const [only] = amount.run
+  if (
+    kind === 'reading.concrete_temperature' &&
+    amount.unit === 'u-deg' &&
+    !amount.upTo &&
+    amount.run.length === 1 &&
+    only!.value >= 5 &&
+    only!.value < 33
+  )
+    return { kind, value: round(only!.value), unit: 'degC', low_confidence: true }
   const saidUnit = amount.unit === undefined ? undefined : SAID[amount.unit]
   const counts = kind === 'reading.cylinders'
   if (amount.unit !== undefined && !counts) {

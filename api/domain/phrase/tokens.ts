@@ -10,7 +10,7 @@ export type Token = {
 }
 
 const PIECE =
-  /\d{1,2}:\d{2}|\d+[¼½¾⅛⅜⅝⅞]|[¼½¾⅛⅜⅝⅞]|\d{1,3}(?:,\d{3})+(?!\d)|\d+\/\d+|\d*\.\d+|\d+|[\p{L}][\p{L}\p{M}]*(?:['’ʼ][\p{L}\p{M}]+)*|[.,;:!?¿¡"″“”'’′%°#&+–—\n-]/gu
+  /\d{1,2}:\d{2}|\d+[¼½¾⅛⅜⅝⅞]|[¼½¾⅛⅜⅝⅞]|\d{1,3}(?:,\d{3})+(?!\d)|\d+\/\d+|\d*\.\d+|\d+|[\p{L}][\p{L}\p{M}]*(?:['’ʼ][\p{L}\p{M}]+)*|[.,;:!?¿¡"″“”'’′%°#&+/|–—\n-]/gu
 
 const SPLIT: Readonly<Record<string, readonly string[]>> = {
   gonna: ['going', 'to'],
@@ -35,6 +35,7 @@ const SPLIT: Readonly<Record<string, readonly string[]>> = {
   tix: ['ticket'],
   tkt: ['ticket'],
   trk: ['truck'],
+  slmp: ['slump'],
   til: ['till'],
   pa: ['para'],
   yds: ['yards'],
@@ -47,6 +48,8 @@ const MARKS: Readonly<Record<string, string>> = {
   '″': '"',
   '’': "'",
   '′': "'",
+  '/': ',',
+  '|': ',',
   '–': '-',
   '—': '-',
 }

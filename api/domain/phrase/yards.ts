@@ -65,6 +65,10 @@ export const assignYards = (sentence: Sentence, amount: Amount): boolean => {
     )
     return done()
   }
+  if (/^(?:light|short|heavy|fat|over|shy|under)$/.test(wordOf(after[0]) ?? '')) {
+    mention(sentence, { kind: 'note', about: 'ordered' }, amount.at)
+    return done()
+  }
   if (wordOf(after[0]) === 'a' && wordOf(after[1]) === 'minute') return false
   const draft = asReading('load.volume', amount)
   if (!draft) return false

@@ -161,6 +161,7 @@ export type Term =
   | 'more'
   | 'area-on'
   | 'area'
+  | 'radio'
 
 /** The names of finishing events whose words come as a thing, as going on (`-ing`) and as done (`-past`). */
 export const FINISHING = [

@@ -227,6 +227,7 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
   ],
   'ticket-time': ['ticket time', 'time on the ticket', 'ticket stamp'],
   arrived: [
+    'in at',
     'arr',
     'got here',
     'gets here',
@@ -342,6 +343,7 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
     'last chute',
   ],
   'left-job': [
+    'out at',
     'left the (job|site|jobsite)',
     'left (site|here)',
     'pulled (out|off|away)',
@@ -1683,4 +1685,5 @@ export const ENGLISH_TERMS: { readonly [T in Term]?: readonly string[] } = {
   the: ['the'],
   more: ['more', 'another', 'extra'],
   'area-on': ['on', 'off', 'over', 'at', 'in', 'for'],
+  radio: ['ten four', '10 4', 'copy', 'copy that', 'roger', 'roger that', 'be advised'],
 }
