@@ -4,6 +4,7 @@ import { commitSuite } from './suite/commit.ts'
 import { newsSuite } from './suite/news.ts'
 import { readSuite } from './suite/reads.ts'
 import { refusalSuite } from './suite/refusals.ts'
+import { stampSuite } from './suite/stamps.ts'
 import { stepSuite } from './suite/steps.ts'
 import { transactSuite } from './suite/transact.ts'
 import { viewSuite } from './suite/views.ts'
@@ -30,4 +31,5 @@ export const storeSuite = (given: Given): void => {
   newsSuite(given)
   accountSuite(given)
   viewSuite(given)
+  stampSuite(given)
 }
