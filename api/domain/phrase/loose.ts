@@ -1,5 +1,5 @@
 import { type Amount, codeOf, wordOf } from './amounts.ts'
-import { clockOfRun } from './clock.ts'
+import { clockOfRun, showClock } from './clock.ts'
 import { isSoft, isTerm } from './items.ts'
 import { asReading, asTicket, asTruck } from './readings.ts'
 import { type Draft, mention, ofSentence, recent, type Sentence, sizeSaid } from './sentence.ts'
@@ -62,6 +62,8 @@ const subject = (sentence: Sentence, amount: Amount): Draft | undefined => {
   const first = items.slice(0, amount.at).every((i) => isSoft(i) || i.is === 'comma')
   if ((spelled || written) && (first || ofSentence(sentence).some((m) => m.draft.kind.startsWith('load.'))))
     return asTicket(amount)
+  if (amount.run.length === 1 && amount.run[0]!.value >= 13 && digits.length <= 3)
+    return aloneInFront(sentence, amount)
   if (amount.run.length < 2 || digits.length > 4 || digits.length < 3) return undefined
   const next = items.slice(amount.end, amount.end + 3)
   const verb = next.findIndex((i) =>
@@ -75,6 +77,15 @@ const subject = (sentence: Sentence, amount: Amount): Draft | undefined => {
   if (draft)
     return clockOfRun(amount.run) && verb === 0 && !known ? { ...draft, low_confidence: true } : draft
   return undefined
+}
+
+/** `forty-one just backed in`: a truck whose word was lost, most likely. */
+const aloneInFront = ({ items }: Sentence, amount: Amount): Draft | undefined => {
+  const next = items.slice(amount.end, amount.end + 3)
+  const verb = next.findIndex((i) => isTerm(i, 'arrived', 'left-job', 'empty'))
+  if (verb < 0 || !next.slice(0, verb).every(isSoft)) return undefined
+  const draft = asTruck(amount)
+  return draft ? { ...draft, low_confidence: true } : undefined
 }
 
 /** `they ran it again and got five`, `after water four`: the reading that was just spoken of. */
@@ -218,6 +229,19 @@ const fits = (sentence: Sentence, amount: Amount): Draft | undefined => {
     kinds.has('reading.slump') || kinds.has('reading.air') || kinds.has('reading.concrete_temperature')
   const ticket = kinds.has('load.ticket') || kinds.has('load.truck')
   const quarter = last.is === 'fraction' && amount.run.length === 1
+  // Two eighteen is a truck beside a ticket; seven forty-two is when it was batched.
+  if (ticket && amount.run.length >= 2 && amount.run.every((n) => n.digits !== undefined)) {
+    const clock = clockOfRun(amount.run)
+    if (
+      clock?.hour !== undefined &&
+      clock.hour >= 6 &&
+      clock.hour <= 12 &&
+      !items.some((i) => isTerm(i, 'batched'))
+    )
+      return { kind: 'load.batched_at', at: showClock(clock, sentence.half), low_confidence: true }
+    const truck = codeOf(amount.run)?.length === 3 && !kinds.has('load.truck') ? asTruck(amount) : undefined
+    if (truck) return { ...truck, low_confidence: true }
+  }
   const tenth =
     last.is === 'decimal' || (amount.run.length === 2 && amount.run.every((n) => n.is === 'digit'))
   const kind =

@@ -22,7 +22,7 @@ describe('[hear] sentences made anew', () => {
 
 /**
  * Each confusable word is changed with a chance of one in twenty, each word dropped with the same. Which words sound alike was
- * seen with synthetic voices. Some can't be seen from the words alone: five for nine, fifty for fifteen, a digit that is gone.
+ * seen with synthetic voices. Some can’t be seen from the words alone: five for nine, fifty for fifteen, a digit that is gone.
  */
 describe('[hear] sentences misheard', () => {
   test('[hear] with confusions and lost words, 85 % of facts are exact and 2 % wrong with confidence', () => {
