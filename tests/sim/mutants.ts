@@ -147,8 +147,8 @@ export const MUTANTS: readonly Mutant[] = [
   },
   {
     name: 'what was acknowledged and lost is not sent again',
-    file: 'web/sync/round.ts',
-    edits: [['(await sendUnlandedAgain(world))', 'world.boot.length === 0']],
+    file: 'web/sync/send-again.ts',
+    edits: [['  await goBackTo(tx, world, log, first.index)\n  return true\n', '  return true\n']],
     breaks: 'nothing acknowledged is lost while a phone still has it',
   },
   {

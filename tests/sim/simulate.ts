@@ -173,8 +173,8 @@ export const simulate = async (
   if (plan.updatedAt !== undefined) await main.update(VOCABULARY)
   main.trouble = false
   const stopped = new Set<string>()
-  // Some have something new to say to a server that was put back; the others must be heard all the same.
-  for (const p of phones) if (chance.chance(0.5)) await logNow(p, day.site)
+  // On some days there is something new to say to a server that was put back; on the others it must find out all the same.
+  if (chance.chance(0.5)) for (const p of phones) if (chance.chance(0.7)) await logNow(p, day.site)
   // First all push, then all see what the others pushed.
   for (const p of phones) await turns.until(syncRound(p.phone))
   for (let again = 0; again < 2; again++)

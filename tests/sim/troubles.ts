@@ -1,6 +1,8 @@
 import { getMeta, type OwnEntry, type PhotoKept } from '../../web/sync/kept.ts'
+import { push } from '../../web/sync/push.ts'
 import { syncRound } from '../../web/sync/round.ts'
 import type { PhoneSnapshot } from '../kit/memory-phone-store.ts'
+import { logNow } from './day.ts'
 import { createSimPhone, type SimPhone } from './sim-phone.ts'
 import type { Day } from './simulate.ts'
 
@@ -22,8 +24,16 @@ type End = () => Promise<void>
 const BEGIN: Partial<Record<Day['plan']['trouble'], (day: Day) => Promise<End>>> = {
   'server-restored': async (day) => {
     const server = day.serverOf('curt')
-    const backup = server.written.length
-    return async () => day.route(await day.build(server, backup))
+    const early = server.written.length
+    return async () => {
+      // The backup of a while ago, or one that lacks but the last moments; maybe just what it has acknowledged last.
+      const late = Math.max(early, server.written.length - 1 - day.chance.below(3))
+      const now = server.written.length
+      const isLast = day.chance.chance(0.4)
+      if (isLast) await day.calm(() => pushOnly(anyOf(day), day))
+      const backup = isLast ? now : day.chance.chance(0.5) ? early : late
+      day.route(await day.build(server, backup))
+    }
   },
 
   'split-view': async (day) => {
@@ -81,6 +91,12 @@ const BEGIN: Partial<Record<Day['plan']['trouble'], (day: Day) => Promise<End>>>
       await day.calm(() => day.hire(`${p.name} anew`, p.role, person))
     }
   },
+}
+
+/** It is acknowledged, and the app is closed before it reads the log. */
+const pushOnly = async (p: SimPhone, day: Day): Promise<void> => {
+  await logNow(p, day.site)
+  await day.turns.until(push(p.phone))
 }
 
 const anyOf = (day: Day): SimPhone => day.chance.pick(day.phones)
