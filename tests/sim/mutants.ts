@@ -343,14 +343,9 @@ export const MUTANTS: readonly Mutant[] = [
     breaks: 'a server that shows two histories is found out (L49)',
   },
   {
-    name: 'a later checkpoint of its own does not stop the log',
+    name: 'a contradiction is answered, and the log goes on',
     file: 'api/server/log/take-push.ts',
-    edits: [
-      [
-        '  if (checkpoint.size > draft.size()) return false\n',
-        '  if (checkpoint.size > draft.size()) return true\n',
-      ],
-    ],
+    edits: [["      draft.stop('log-contradicted', push.seen.note)\n", '']],
     breaks: 'a server that was put back stops taking entries (L49)',
   },
   {
