@@ -36,7 +36,7 @@ export type DischargeFinding = {
   readonly rule: DischargeRule
   readonly event: LimitEvent
   readonly minutes: Finding<'min'>
-  /** Only where a limit of revolutions holds. */
+  /** Only where a limit of revolutions holds, or somebody read them. */
   readonly revolutions: Finding<'one'> | undefined
   readonly verdict: Verdict
   readonly waiver: Waiver | undefined
@@ -81,7 +81,7 @@ export const dischargeFinding = (of: {
   const saidMinutes = stated?.minutes && toUnit(stated.minutes, 'min')
   const minutes = compareTo('minutes', toUnit(elapsed, 'min'), limitOf(saidMinutes, own?.minutes))
   const turnsLimit = limitOf(stated?.revolutions, own?.revolutions)
-  const turns = turnsLimit && compareTo('revolutions', revolutions, turnsLimit)
+  const turns = turnsLimit || revolutions ? compareTo('revolutions', revolutions, turnsLimit) : undefined
   return ok({
     rule,
     event: of.event,
@@ -93,6 +93,8 @@ export const dischargeFinding = (of: {
   })
 }
 
-/** Revolutions that nobody read leave the minutes as they are: the count was printed on few tickets. */
+/** Revolutions that nobody read, or nobody limits, leave the minutes as they are: few tickets print the count. */
 const verdictOf = (minutes: Finding, turns: Finding | undefined): Verdict =>
-  turns && turns.verdict !== 'not-recorded' ? overall([minutes, turns]) : minutes.verdict
+  turns && (turns.verdict === 'inside' || turns.verdict === 'outside')
+    ? overall([minutes, turns])
+    : minutes.verdict

@@ -82,6 +82,22 @@ test('[trade] no limit is assumed; an older edition’s holds where it was chose
   expect(verdict({ stated: { by: 'ticket', minutes: m('90', 'min') } })).toBe('outside')
 })
 
+test('[trade] revolutions count where a limit of them holds; read without one they are said to have none', () => {
+  const of = (more: object) => {
+    const f = told(dischargeFinding({ event: 'discharge-ended', elapsed: m('80', 'min'), ...more }))
+    return [f.verdict, f.revolutions?.verdict]
+  }
+  const stated = { by: 'ticket', minutes: m('90', 'min') } as const
+  expect(of({ rule: 'C94-98', revolutions: m('301', 'one') })).toEqual(['outside', 'outside'])
+  expect(of({ rule: 'C94-98' })).toEqual(['inside', 'not-recorded'])
+  expect(of({ stated, revolutions: m('301', 'one') })).toEqual(['inside', 'limit-not-stated'])
+  expect(of({ stated: { ...stated, revolutions: m('250', 'one') }, revolutions: m('251', 'one') })).toEqual([
+    'outside',
+    'outside',
+  ])
+  expect(of({ revolutions: m('301', 'one') })).toEqual(['limit-not-stated', 'limit-not-stated'])
+})
+
 test('[trade] a waiver stands beside the finding with who and when, and changes no verdict', () => {
   const waiver = { by: 'Curt', at: '2026-04-21T09:40-05:00', placeableWithoutWater: false }
   const stated = { by: 'ticket', minutes: m('90', 'min') } as const
