@@ -47,7 +47,7 @@ export const createSimServer = async (given: {
     fault: (point) => {
       if (point === 'after-commit' && pending) written.push(pending)
       if (point === 'after-commit') pending = undefined
-      if (!state.trouble || !chance.chance(0.05)) return
+      if (!state.trouble || !chance.chance(0.08)) return
       if (point === 'after-commit') throw new CommitUnknown('the connection broke after the commit')
       if (chance.chance(0.5)) throw new CommitUnknown('the connection broke before the commit')
       throw new Error('the database failed before the commit')

@@ -175,10 +175,12 @@ export const simulate = async (
   const stopped = new Set<string>()
   // On some days there is something new to say to a server that was put back; on the others it must find out all the same.
   if (chance.chance(0.5)) for (const p of phones) if (chance.chance(0.7)) await logNow(p, day.site)
-  // First all push, then all see what the others pushed.
+  // First all push; then all see what the others pushed, and whoever came before the last of it once more.
   for (const p of phones) await turns.until(syncRound(p.phone))
-  for (let again = 0; again < 2; again++)
-    for (const p of phones) if ((await healed(p, turns)) === 'stopped') stopped.add(p.name)
+  for (let behind = phones; behind.length > 0; ) {
+    for (const p of behind) if ((await healed(p, turns)) === 'stopped') stopped.add(p.name)
+    behind = await behindOf(day, stopped)
+  }
   for (const p of phones) await noteBelief(p, believed)
   const photoBytes = async (hash: string) => {
     const file = await photos.open(company, hash)
@@ -209,6 +211,17 @@ const noteBelief = async (p: SimPhone, all: Believed[]): Promise<void> => {
   if (!log) return
   const [, size, root] = log.note.split('\n')
   all.push({ phone: p.name, size: Number(size), root: root! })
+}
+
+/** Who has not seen the newest of the log, of those who can. */
+const behindOf = async (day: Day, stopped: ReadonlySet<string>): Promise<SimPhone[]> => {
+  const newest = (await day.serverOf('curt').stores.log.company(day.site.company))!.frontier.size
+  const behind: SimPhone[] = []
+  for (const p of day.phones) {
+    const seen = await p.store.transact((tx) => getMeta(tx, 'company-log'))
+    if (!stopped.has(p.name) && (seen?.frontier.size ?? 0) < newest) behind.push(p)
+  }
+  return behind
 }
 
 /** Somebody at the site is handed a slip. */
