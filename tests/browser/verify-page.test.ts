@@ -10,15 +10,24 @@ import { buildPage } from '../../api/verify/page/build.ts'
 import { type GoodLog, makeGoodLog } from '../damage/good-log.ts'
 import { recordBytes } from '../damage/make-good.ts'
 import { logKeyOf, unpack } from '../damage/record-kit.ts'
+import { STAMP_ROWS } from '../damage/rows/stamps.ts'
 import { ROWS } from '../damage/rows.ts'
 import { emptyLog, treeHead } from '../damage/scripted-log.ts'
 import { DESK_SIZE, newProfile, openBrowser, type RunningBrowser, shoot } from '../kit/browser.ts'
+import { type Authority, createAuthority } from '../stamps/authority.ts'
+import { stampLog } from '../stamps/stamp-log.ts'
 import { builtPage, giveFile, openCheckPage, type PageSays, verdictOf } from './check-page.ts'
 
 let good: GoodLog
 let record: Uint8Array
 let browser: RunningBrowser
 let profile: Awaited<ReturnType<typeof newProfile>>
+let stamped: {
+  readonly authority: Authority
+  readonly good: GoodLog
+  readonly size: number
+  readonly record: Uint8Array
+}
 let opened: { readonly asked: string[]; readonly errors: string[]; readonly cdp: CDPSession }
 const fileOf = (name: string): string => path.join(profile.folder, name)
 
@@ -26,6 +35,10 @@ beforeAll(async () => {
   await builtPage()
   good = await makeGoodLog()
   record = await recordBytes(good, { slipSizes: [20] })
+  const authority = createAuthority()
+  const stampedLog = await makeGoodLog({ words: 'stamped' })
+  const size = await stampLog(stampedLog, authority)
+  stamped = { authority, good: stampedLog, size, record: await recordBytes(stampedLog) }
   profile = await newProfile()
   browser = await openBrowser(profile.folder)
   opened = await openCheckPage(browser.context, browser.page)
@@ -33,6 +46,7 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close()
   await profile?.remove()
+  stamped?.authority.remove()
 })
 
 const check = async (bytes: Uint8Array, name = 'record.zip'): Promise<PageSays> => {
@@ -41,7 +55,7 @@ const check = async (bytes: Uint8Array, name = 'record.zip'): Promise<PageSays> 
   await giveFile(opened.cdp, fileOf(name))
   return verdictOf(browser.page)
 }
-const say = async (box: 'slip' | 'key', text: string): Promise<void> => {
+const say = async (box: 'slip' | 'key' | 'certificate', text: string): Promise<void> => {
   await browser.page.evaluate(() => {
     for (const more of document.querySelectorAll('details')) more.open = true
   })
@@ -73,7 +87,10 @@ describe('verify.html, opened from a disk with the network cut', () => {
   test('[L41] a good record holds, and every question but the slip’s was asked, entry by entry', async () => {
     const says = await check(record)
     expect(says).toMatchObject({ holds: true, findings: [] })
-    expect(Object.entries(says.groups).filter(([, is]) => is !== 'holds')).toEqual([['slip', 'not-checked']])
+    expect(Object.entries(says.groups).filter(([, is]) => is !== 'holds')).toEqual([
+      ['slip', 'not-checked'],
+      ['stamps', 'nothing-there'],
+    ])
     expect(says.entries).toEqual(Array.from({ length: 23 }, () => 'holds'))
     await shoot(browser.page, 'check-holds-phone', true)
   })
@@ -116,6 +133,20 @@ describe('verify.html, opened from a disk with the network cut', () => {
     await say('key', '')
   })
 
+  test('[L57] it reads time stamps: by whom, when, and how far they reach, also to a root had from elsewhere', async () => {
+    expect(await check(stamped.record)).toMatchObject({ holds: true, groups: { stamps: 'holds' } })
+    const shown = () => browser.page.textContent('.stamps')
+    expect(await shown()).toContain('entries 1 to 23 were in the log by then')
+    expect(await shown()).toContain('as far as the stamp itself brings them')
+    await say('certificate', stamped.authority.root)
+    expect(await check(stamped.record)).toMatchObject({ holds: true, findings: [] })
+    expect(await shown()).toContain('Its certificates lead to the one that you gave')
+    await shoot(browser.page, 'check-stamps-phone', true)
+    await say('certificate', 'no certificate')
+    await expect(check(stamped.record)).rejects.toThrow('holds no certificate')
+    await say('certificate', '')
+  })
+
   test('[verify.html] a file that is no record at all is one plain sentence, in Spanish too', async () => {
     expect((await check(toUtf8('this is no record\n'), 'letter.txt')).findings).toEqual([
       { code: 'zip-malformed', file: '-' },
@@ -134,7 +165,10 @@ describe('verify.html, opened from a disk with the network cut', () => {
 
 /** The rows that this checker must find; each is done in the same page, one after the other. */
 describe('each damage is found by verify.html too', () => {
-  const rows = ROWS.map((row) => ({ ...row, title: `[${row.rule}] ${row.damage}` }))
+  const rows = ROWS.filter(({ by }) => by.includes('verify.html')).map((row) => ({
+    ...row,
+    title: `[${row.rule}] ${row.damage}`,
+  }))
   test.each(rows)('$title', async ({ make, expect: wanted }) => {
     const says = await check(await make({ good, files: await unpack(record) }))
     expect(says.holds).toBe(false)
@@ -146,6 +180,24 @@ describe('each damage is found by verify.html too', () => {
         `${code} ${file} among:\n${says.findings.map((f) => `${f.code} ${f.file}`).join('\n')}`,
       ).toBe(true)
   })
+
+  const stampRows = STAMP_ROWS.filter(({ by }) => by.includes('verify.html'))
+  test.each(stampRows.map((row) => ({ ...row, title: `[${row.rule}] ${row.damage}` })))(
+    '$title',
+    async ({ make, trusts, expect: wanted }) => {
+      const { authority, good: stampedLog, size, record: whole } = stamped
+      await say('certificate', trusts ? authority[trusts] : '')
+      const bytes = await make({ authority, good: stampedLog, size, files: await unpack(whole) })
+      const says = await check(bytes)
+      await say('certificate', '')
+      expect(says.holds).toBe(false)
+      for (const [code, file] of wanted)
+        expect(
+          says.findings.some((f) => f.code === code && file.test(f.file)),
+          `${code} ${file} among:\n${says.findings.map((f) => `${f.code} ${f.file}`).join('\n')}`,
+        ).toBe(true)
+    },
+  )
 
   test('[verify.html] a damaged record is told so that one sees what and where', async () => {
     const row = ROWS.find(({ damage }) => damage === 'a photo swapped under its name')!

@@ -2,14 +2,16 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { VOCABULARY } from '../../api/domain/entry/registry.ts'
 import { canonicalJson, writePlain } from '../../api/domain/log/bytes.ts'
 import { toUtf8 } from '../../api/domain/log/encoding.ts'
-import { writeSlip } from '../../api/domain/log/slip.ts'
+import { slipWords, writeSlip } from '../../api/domain/log/slip.ts'
 import type { RecordModel } from '../../api/domain/record/model.ts'
 import { pageOf } from '../../api/domain/record/page/page.ts'
 import { typeset } from '../../api/server/record/typeset/typeset.ts'
+import { sha256 } from '../../api/server/senses.ts'
 import { FINDING_CODES } from '../../api/verify/findings.ts'
 import { type GoodLog, makeGoodLog } from './good-log.ts'
 import { recordBytes } from './make-good.ts'
 import { logKeyOf, remake, said, textOf, unpack, verify, verifyAll } from './record-kit.ts'
+import { STAMP_ROWS } from './rows/stamps.ts'
 import { ROWS } from './rows.ts'
 import { emptyLog, takePush, treeHead } from './scripted-log.ts'
 
@@ -28,20 +30,22 @@ const check = async (bytes: Uint8Array, more: Parameters<typeof verifyAll>[1] = 
 }
 
 describe('each damage is found, by its code and its file', () => {
-  test.each(ROWS.map((row) => ({ ...row, title: `[${row.rule}] ${row.damage}` })))(
-    '$title',
-    async ({ make, expect: wanted }) => {
-      const verdict = await check(await make({ good, files: await unpack(record) }))
-      expect(verdict.holds).toBe(false)
-      for (const [code, file] of wanted)
-        expect(
-          verdict.findings.some(
-            (f) => f.code === code && (typeof file === 'string' ? f.file === file : file.test(f.file)),
-          ),
-          `${code} ${file} among:\n${said(verdict).join('\n')}`,
-        ).toBe(true)
-    },
-  )
+  test.each(
+    ROWS.filter(({ by }) => by.includes('verify')).map((row) => ({
+      ...row,
+      title: `[${row.rule}] ${row.damage}`,
+    })),
+  )('$title', async ({ make, expect: wanted }) => {
+    const verdict = await check(await make({ good, files: await unpack(record) }))
+    expect(verdict.holds).toBe(false)
+    for (const [code, file] of wanted)
+      expect(
+        verdict.findings.some(
+          (f) => f.code === code && (typeof file === 'string' ? f.file === file : file.test(f.file)),
+        ),
+        `${code} ${file} among:\n${said(verdict).join('\n')}`,
+      ).toBe(true)
+  })
 
   test('[L41.11] a figure changed on the page, and the manifest remade', async () => {
     const files = await unpack(record)
@@ -162,6 +166,20 @@ describe('slips', () => {
     expect(said(await check(record, { slip: slipOf(good.log.leaves.length, 23) }))).toEqual([])
   })
 
+  test('[L36] eight words are enough, where the record leads back to the slip; other words are no state of it', async () => {
+    const asked = await recordBytes(good, { slipSizes: [20] })
+    const last = good.log.leaves.find((l) => l.job === good.job && l.count === 12)!.leafHash
+    const words = slipWords(
+      { origin: good.log.origin, head: treeHead(good.log, 20), count: 12, last },
+      sha256,
+    )
+    const given = { name: 'slip', words }
+    expect(said(await check(asked, { slip: given }))).toEqual([])
+    expect(said(await check(record, { slip: given }))).toEqual(['slip-unknown slip'])
+    const swapped = { name: 'slip', words: [words[1]!, words[0]!, ...words.slice(2)] }
+    expect(said(await check(asked, { slip: swapped }))).toEqual(['slip-unknown slip'])
+  })
+
   test('[L41.10] a slip for which no way to the checkpoint was asked', async () => {
     expect(said(await check(record, { slip: slipOf(20, 12) }))).toEqual([
       'consistency-missing earlier/20.consistency',
@@ -253,6 +271,14 @@ describe('one byte', () => {
   })
 })
 
-test('[L41] each code that there is was found at least once', () => {
-  expect(FINDING_CODES.filter((code) => !found.has(code))).toEqual([])
+test('[L41] each code that there is was found at least once, here or by the rows of time stamps', () => {
+  const stamps = new Set(STAMP_ROWS.flatMap(({ expect: wanted }) => wanted.map(([code]) => code)))
+  expect(FINDING_CODES.filter((code) => !found.has(code) && !stamps.has(code))).toEqual([])
+})
+
+test('[L41] each row names the checkers that must find it: all that concerns the log, all three', () => {
+  const rows = [...ROWS, ...STAMP_ROWS]
+  expect(new Set(rows.map(({ damage }) => damage)).size).toBe(rows.length)
+  expect(ROWS.filter(({ by }) => by.includes('spec-checker')).length).toBeGreaterThanOrEqual(60)
+  expect(rows.every(({ by }) => by.includes('verify') && by.includes('verify.html'))).toBe(true)
 })

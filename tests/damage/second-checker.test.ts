@@ -49,7 +49,10 @@ const askSecond = (file: string): Promise<Findings> =>
 
 /** Two programs that share nothing but the specification, on the same damage. */
 describe.skipIf(!hasPython && !process.env.CI)('the checker written from the specification alone', () => {
-  const rows = ROWS.map((row) => ({ ...row, title: `[${row.rule}] ${row.damage}` }))
+  const rows = ROWS.filter(({ by }) => by.includes('spec-checker')).map((row) => ({
+    ...row,
+    title: `[${row.rule}] ${row.damage}`,
+  }))
   test.each(rows)('finds as ours does: $title', async ({ make, expect: wanted }) => {
     const file = path.join(folder, 'damaged.zip')
     writeFileSync(file, await make({ good, files: await unpack(record) }))

@@ -5,6 +5,7 @@ import { readBase64, readUtf8, toHex, toUtf8 } from '../../api/domain/log/encodi
 import { openNote, readVerifierKey, signNote } from '../../api/domain/log/note.ts'
 import { recordEn } from '../../api/domain/words/record-en.ts'
 import { sha256, verifySignature } from '../../api/server/senses.ts'
+import { stampQuery } from '../../api/server/stamp/request.ts'
 import type { LeafRow } from '../../db/log-store/log-store.ts'
 import { getMeta, type LogLeaf, type OwnEntry } from '../../web/sync/kept.ts'
 import { logEntry } from '../../web/sync/log-entry.ts'
@@ -14,9 +15,11 @@ import { evidenceOf, NO_ANSWER, openTwo } from '../api/second-server.ts'
 import { entryText, JOB, jpeg, jsonOf, LOAD, openSite, pushed } from '../api/site.ts'
 import { makeGoodLog } from '../damage/good-log.ts'
 import { recordBytes } from '../damage/make-good.ts'
-import { pack, said, unpack, verify } from '../damage/record-kit.ts'
+import { pack, remake, said, unpack, verify } from '../damage/record-kit.ts'
 import { createMemoryPhoneStore } from '../kit/memory-phone-store.ts'
 import { createPhone, createWire, type Phone } from '../kit/phone.ts'
+import { createAuthority } from '../stamps/authority.ts'
+import { NONCE, readStamp } from '../stamps/stamp-log.ts'
 
 const MAP = readFileSync(new URL('../../DEVELOPERS.md', import.meta.url), 'utf8')
 const remark = (text: string) => ({ remark: { lang: 'en', text } })
@@ -304,6 +307,25 @@ const ROWS: readonly Row[] = [
     },
   },
   {
+    who: 'a time-stamp authority',
+    can: 'stamp a false time, or what it was not asked for',
+    test: async () => {
+      const authority = createAuthority()
+      try {
+        const asked = new Uint8Array([1, 2, 3])
+        const response = authority.reply(stampQuery(sha256(asked), NONCE))
+        const read = (stamped: Uint8Array, nonce: Uint8Array) =>
+          readStamp(response, { stamped, nonce, roots: [] })
+        // It is taken at its word about the time, and about nothing else.
+        expect((await read(asked, NONCE)).problems).toEqual([])
+        expect((await read(toUtf8('other'), NONCE)).problems[0]?.code).toBe('stamp-differs')
+        expect((await read(asked, NONCE.toReversed())).problems[0]?.code).toBe('stamp-differs')
+      } finally {
+        authority.remove()
+      }
+    },
+  },
+  {
     who: 'a record in a stranger’s hands',
     can: 'be altered',
     test: async () => {
@@ -316,6 +338,18 @@ const ROWS: readonly Row[] = [
         const changed = new Map(files).set(name, bytes.with(bytes.length >> 1, bytes[bytes.length >> 1]! ^ 1))
         expect((await verify(await pack(changed))).holds, name).toBe(false)
       }
+    },
+  },
+  {
+    who: '`verify.html` in a record',
+    can: 'be swapped for one that lies',
+    test: async () => {
+      const good = await makeGoodLog()
+      const files = await unpack(await recordBytes(good))
+      files.set('verify.html', toUtf8('<h1>This record holds</h1>'))
+      expect(said(await verify(await pack(files)))).toContain('file-differs verify.html')
+      // Whoever holds the log's key can list it anew; then the record's own figures name another one.
+      expect(said(await verify(await remake(files, good.log)))).toEqual(['figures-differ record.json'])
     },
   },
 ]

@@ -18,10 +18,6 @@ const DESCRIPTION: { readonly version: string } = JSON.parse(
  */
 export const buildPage = async (): Promise<Uint8Array> => {
   const script = await bundle('main.ts', 'iife')
-  const pdf = await bundle('pdf-reader.ts', 'es')
-  const packed = Buffer.from(gzipSync(new TextEncoder().encode(pdf), { level: 9, mtime: 0 })).toString(
-    'base64',
-  )
   const style = readFileSync(path.join(here, 'style.css'), 'utf8')
   const policy = [
     "default-src 'none'",
@@ -34,7 +30,8 @@ export const buildPage = async (): Promise<Uint8Array> => {
     __POLICY__: policy,
     __STYLE__: style,
     __RELEASE__: DESCRIPTION.version,
-    __PDF_READER__: packed,
+    __PDF_READER__: await packed('pdf-reader.ts'),
+    __STAMP_READER__: await packed('stamp-reader.ts'),
     __SCRIPT__: script,
   }
   const page = readFileSync(path.join(here, 'page.html'), 'utf8').replaceAll(
@@ -48,6 +45,12 @@ export const buildPage = async (): Promise<Uint8Array> => {
   writeFileSync(part, bytes)
   renameSync(part, PAGE_FILE)
   return bytes
+}
+
+/** A module as base64 of its gzip: what `unpack` takes apart in the page. */
+const packed = async (entry: string): Promise<string> => {
+  const code = new TextEncoder().encode(await bundle(entry, 'es'))
+  return Buffer.from(gzipSync(code, { level: 9, mtime: 0 })).toString('base64')
 }
 
 /** As a Content Security Policy names an inline script or style. */

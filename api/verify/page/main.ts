@@ -4,14 +4,15 @@ import { readVerifierKey } from '../../domain/log/note.ts'
 import { readSlipWords } from '../../domain/log/slip.ts'
 import { sayInCheck } from '../../domain/words/check-words.ts'
 import { LANGUAGES, type Language } from '../../domain/words/words.ts'
+import type { ReadPdfText } from '../figures.ts'
 import type { GivenSlip } from '../slip.ts'
+import type { ReadTimestamp } from '../stamp-claim.ts'
 import { readCertificates } from '../timestamp/pem.ts'
-import { timestampReader } from '../timestamp/read-timestamp.ts'
 import { type Verdict, type VerifySenses, verifyRecord } from '../verify.ts'
 import { el, find } from './elements.ts'
 import { readerOfFile } from './file-reader.ts'
 import { hashFile, sha256, verifySignature } from './senses.ts'
-import { unpackPdfReader } from './unpack-pdf-reader.ts'
+import { unpack } from './unpack.ts'
 import { viewOf } from './view.ts'
 
 // No code out of strings: the page's own policy forbids it.
@@ -28,13 +29,16 @@ let turn = 0
 const say = (key: Parameters<typeof sayInCheck>[1], parts?: Parameters<typeof sayInCheck>[2]): string =>
   sayInCheck(language, key, parts)
 const release = (): string => find('release').textContent ?? ''
-const pdfReader = (() => {
-  let unpacked: ReturnType<typeof unpackPdfReader> | undefined
+/** The readers that lie packed in the page: unpacked once, and kept. */
+const packed = <Module>(id: string): (() => Promise<Module | undefined>) => {
+  let unpacked: Promise<Module | undefined> | undefined
   return () => {
-    unpacked ??= unpackPdfReader((find('pdf-reader').textContent ?? '').trim())
+    unpacked ??= unpack<Module>(find(id).textContent ?? '')
     return unpacked
   }
-})()
+}
+const pdfReader = packed<{ readonly readPdfText: ReadPdfText }>('pdf-reader')
+const stampReader = packed<{ readonly readTimestamp: ReadTimestamp }>('stamp-reader')
 
 const show = (): void => {
   document.documentElement.lang = language
@@ -98,14 +102,15 @@ const check = async (): Promise<void> => {
   })
   progress.textContent = say('chkWorking', { name })
   try {
-    const readPdfText = await pdfReader()
+    const pdf = await pdfReader()
+    // Some browsers give pages from a disk no WebCrypto; the page then says that stamps were not read.
+    const stamps = globalThis.crypto?.subtle ? await stampReader() : undefined
     const found = await verifyRecord(reader, {
       sha256,
       hashFile,
       verify: verifySignature,
-      ...(readPdfText ? { readPdfText } : {}),
-      // Some browsers give pages from a disk no WebCrypto; the page then says that stamps were not read.
-      ...(globalThis.crypto?.subtle ? { readTimestamp: timestampReader(crypto) } : {}),
+      ...(pdf ? { readPdfText: pdf.readPdfText } : {}),
+      ...(stamps ? { readTimestamp: stamps.readTimestamp } : {}),
       ...extras,
     })
     if (mine !== turn) return
