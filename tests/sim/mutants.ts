@@ -338,7 +338,7 @@ export const MUTANTS: readonly Mutant[] = [
     name: 'a checkpoint is held to the size alone',
     file: 'api/server/log/take-push.ts',
     edits: [
-      ['  if (signed) return equalBytes(signed.root, checkpoint.root)\n', '  if (signed) return true\n'],
+      ['  if (checkpoint.size > draft.size()) return false\n', '  return checkpoint.size <= draft.size()\n'],
     ],
     breaks: 'a server that shows two histories is found out (L49)',
   },

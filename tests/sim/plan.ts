@@ -38,6 +38,7 @@ const TROUBLES: readonly Trouble[] = [
   'server-restored',
   'server-restored',
   'split-view',
+  'split-view',
   'phone-cloned',
   'phone-restored',
   'phone-withdrawn',
