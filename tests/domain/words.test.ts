@@ -50,6 +50,8 @@ const SAME: readonly AnyKey[] = [
   'minutesCount',
   'recBy',
   'recByAt',
+  'recDrawnLate',
+  'recDrawnMark',
   'recGapIs',
   'recGapOf',
   'recMadeIs',

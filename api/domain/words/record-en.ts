@@ -1,5 +1,7 @@
+import { recordDrawnEn } from './record-drawn-en.ts'
 /** What the record's pages say, in English. The phone has no use for these, so they are a dictionary of their own. */
 export const recordEn = {
+  ...recordDrawnEn,
   recTitle: 'Pour record: {job}',
   recNoName: 'job without a name',
   recWhat:

@@ -1,7 +1,9 @@
+import { recordDrawnEs } from './record-drawn-es.ts'
 import type { RecordKey } from './record-en.ts'
 
 /** What the record's pages say, in Spanish as US crews use it: common practice, no source. */
 export const recordEs: Record<RecordKey, string> = {
+  ...recordDrawnEs,
   recTitle: 'Registro de colado: {job}',
   recNoName: 'obra sin nombre',
   recWhat:

@@ -1,4 +1,5 @@
 import { printable } from '../printable.ts'
+import { type Drawing, printableDrawing, textsOfDrawing } from './drawing.ts'
 
 /** What the page consists of, in reading order. The drawing knows nothing else, and the checker reads the same. */
 export type Block =
@@ -8,8 +9,16 @@ export type Block =
   | { readonly is: 'subheading'; readonly text: string }
   | { readonly is: 'paragraph'; readonly text: string }
   | { readonly is: 'pairs'; readonly rows: readonly (readonly [string, string])[] }
-  /** Facts down, loads across; a cell is a list of lines. The first row and the first column are labels. */
-  | { readonly is: 'table'; readonly columns: number; readonly cells: readonly (readonly string[])[] }
+  /**
+   * Facts down, loads across; a cell is a list of lines. The first row and the first column are labels. Pictures stand
+   * above their cell's lines, by the cell's place.
+   */
+  | {
+      readonly is: 'table'
+      readonly columns: number
+      readonly cells: readonly (readonly string[])[]
+      readonly pictures?: Readonly<Record<string, readonly Picture[]>>
+    }
   /** One happening a row; the first row is labels. Widths are shares of the sheet's. */
   | {
       readonly is: 'grid'
@@ -17,6 +26,31 @@ export type Block =
       readonly rows: readonly (readonly string[])[]
     }
   | { readonly is: 'list'; readonly items: readonly string[] }
+  /** What comes next begins a sheet. */
+  | { readonly is: 'sheet' }
+  | Drawing
+  /** Photos in rows, each with its caption beneath. */
+  | { readonly is: 'prints'; readonly across: number; readonly prints: readonly Print[] }
+
+/** A photo as it stands on the page: large where a figure rests on it. */
+export type Picture = { readonly photo: string; readonly print: 'large' | 'contact' }
+export type Print = Picture & { readonly lines: readonly string[] }
+
+/** The photos that a page shows, each once, at the largest print that it is shown in. */
+export const picturesOf = (blocks: readonly Block[]): Picture[] => {
+  const found = new Map<string, Picture>()
+  for (const block of blocks) {
+    const shown =
+      block.is === 'prints'
+        ? block.prints
+        : block.is === 'table'
+          ? Object.values(block.pictures ?? {}).flat()
+          : []
+    for (const { photo, print } of shown)
+      if (print === 'large' || !found.has(photo)) found.set(photo, { photo, print })
+  }
+  return [...found.values()]
+}
 
 /** All of a block's text runs in the order in which they are drawn. */
 const runsOf = (block: Block): readonly string[] => {
@@ -29,6 +63,12 @@ const runsOf = (block: Block): readonly string[] => {
       return block.cells.flat()
     case 'list':
       return block.items
+    case 'sheet':
+      return []
+    case 'drawing':
+      return textsOfDrawing(block)
+    case 'prints':
+      return block.prints.flatMap(({ lines }) => lines)
     default:
       return [block.text]
   }
@@ -50,6 +90,15 @@ export const printableBlock = (block: Block): Block => {
       return { ...block, cells: block.cells.map((cell) => cell.map(printable)) }
     case 'list':
       return { ...block, items: block.items.map(printable) }
+    case 'sheet':
+      return block
+    case 'drawing':
+      return printableDrawing(block)
+    case 'prints':
+      return {
+        ...block,
+        prints: block.prints.map((print) => ({ ...print, lines: print.lines.map(printable) })),
+      }
     default:
       return { ...block, text: printable(block.text) }
   }

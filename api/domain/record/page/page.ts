@@ -16,6 +16,7 @@ import { closing, jobName, opening } from './opening.ts'
 import { partBlocks } from './parts.ts'
 import { clockBlocks, peopleBlocks } from './people.ts'
 import { type Speech, speechOf } from './speech.ts'
+import { timelineBlocks } from './timeline/timeline.ts'
 import { weatherBlocks } from './weather.ts'
 import { yardsBlocks } from './yards.ts'
 
@@ -30,6 +31,7 @@ export type Page = {
 /** In the order of the work; then what was said about the log itself; last what is not in it. */
 const SECTIONS: readonly ((model: RecordModel, speech: Speech) => Block[])[] = [
   opening,
+  timelineBlocks,
   jobBlocks,
   partBlocks,
   yardsBlocks,

@@ -8,6 +8,8 @@ const ZERO_WIDTH_SPACE = '\u200b'
 /** Longest word, all of W, that fits on a line of the sheet, and in a cell of the table, at the sizes of page.typ. */
 const ON_SHEET = 64
 const IN_CELL = 14
+/** In a caption beneath a photo, photos being so many across. */
+const IN_CAPTION: Readonly<Record<number, number>> = { 1: 64, 2: 30, 3: 19, 4: 14 }
 /** A cell of a grid takes its share of the sheet, less what its inset takes. */
 const GRID_INSET = 2
 
@@ -33,6 +35,17 @@ export const breakable = (block: Block): Block => {
       return { ...block, cells: block.cells.map((cell) => cell.map((line) => broken(line, IN_CELL))) }
     case 'list':
       return { ...block, items: block.items.map((item) => broken(item, ON_SHEET)) }
+    case 'sheet':
+    case 'drawing':
+      return block
+    case 'prints':
+      return {
+        ...block,
+        prints: block.prints.map((print) => ({
+          ...print,
+          lines: print.lines.map((line) => broken(line, IN_CAPTION[block.across] ?? IN_CELL)),
+        })),
+      }
     case 'title':
       return { ...block, text: broken(block.text, 36) }
     default:

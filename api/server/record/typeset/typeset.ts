@@ -27,7 +27,7 @@ export const typeset = (
   page: Page,
   { language, createdAt, limits = LIMITS }: { language: Language; createdAt: number; limits?: TypesetLimits },
 ): Promise<Result<Uint8Array, TypesetProblem>> => {
-  const data = JSON.stringify({ ...page, blocks: page.blocks.map(breakable), language })
+  const data = JSON.stringify({ ...page, blocks: page.blocks.map(breakable), language, photos: [] })
   const turn = last.then(() => runChild({ data, createdAt: Math.floor(createdAt / 1000) }, limits))
   last = turn.catch(() => {})
   return turn
