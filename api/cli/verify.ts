@@ -7,6 +7,7 @@ import { readSlipWords } from '../domain/log/slip.ts'
 import { toUtcTime } from '../domain/time.ts'
 import { hashFile, sha256, verifySignature } from '../server/senses.ts'
 import { type Finding, isFailure } from '../verify/findings.ts'
+import { type Anchor, anchorOf } from '../verify/groups.ts'
 import type { Reader } from '../verify/reader.ts'
 import type { GivenSlip } from '../verify/slip.ts'
 import type { ToldStamp } from '../verify/stamps.ts'
@@ -131,11 +132,11 @@ const oneLine = (text: string): string => text.replaceAll(/\p{C}/gu, '?')
 const sentence = ({ code, file, detail }: Finding): string =>
   oneLine(`${file === '-' ? 'The record' : file}: ${detail} (${code}).`)
 
-const KEY_SENTENCES: Readonly<Record<Verdict['keySource'], string>> = {
-  given: 'It was checked with the key that you gave.',
-  record:
-    'It was checked with the record’s own key alone. A log that somebody made anew as a whole, with its key, can’t be told from the first that way: get the key from elsewhere and give it with --key, or give a witness slip with --slip.',
-  none: 'There was no key to check it with.',
+const KEY_SENTENCES: Readonly<Record<Anchor, string>> = {
+  key: 'It was checked with the key that you gave.',
+  since:
+    'It was checked with the record’s own key, and against the slip or the time stamp from elsewhere: a log that somebody made anew since then would not fit it.',
+  none: 'It was checked with the record’s own key alone. A log that somebody made anew as a whole, with its key, can’t be told from the first that way: get the key from elsewhere and give it with --key, or give a witness slip with --slip.',
 }
 
 const stampSentence = ({ is, size, at, authority, rootedIn, upTo }: ToldStamp): string => {
@@ -149,7 +150,8 @@ const stampSentence = ({ is, size, at, authority, rootedIn, upTo }: ToldStamp): 
   )
 }
 
-const tell = (file: string, { holds, findings, keySource, checked, stamps }: Verdict): string[] => {
+const tell = (file: string, verdict: Verdict): string[] => {
+  const { holds, findings, keySource, checked, stamps } = verdict
   const failures = findings.filter(isFailure).length
   const things = failures === 1 ? 'One thing' : `${failures} things`
   return [
@@ -161,7 +163,7 @@ const tell = (file: string, { holds, findings, keySource, checked, stamps }: Ver
       : []),
     ...(checked.figures === 'compared' ? [] : ['The figures could not be worked out again.']),
     ...(checked.pdf === 'compared' ? [] : ['The page’s text could not be compared.']),
-    KEY_SENTENCES[keySource],
+    keySource === 'none' ? 'There was no key to check it with.' : KEY_SENTENCES[anchorOf(verdict)],
     holds
       ? `${file} holds: every file, entry, signature and figure in it fits the log that signed it.`
       : `${file} does not hold: ${things} failed.`,

@@ -74,6 +74,20 @@ export const GROUP_OF: Readonly<Record<FindingCode, Group>> = {
   'pdf-differs': 'pdf',
 }
 
+/**
+ * What tells a log from one that somebody made anew as a whole: its key, had from elsewhere, or at least a slip or a stamp of
+ * a trusted authority, which tell it from one that was made anew since. With neither, only the record's own word is there.
+ */
+export type Anchor = 'key' | 'since' | 'none'
+
+export const anchorOf = ({ keySource, checked, stamps, findings }: Verdict): Anchor => {
+  if (keySource === 'given') return 'key'
+  const slipHolds = checked.slips > 0 && !findings.some(({ code }) => GROUP_OF[code] === 'slip')
+  return slipHolds || stamps.some(({ is, rootedIn }) => is === 'holds' && rootedIn === 'given')
+    ? 'since'
+    : 'none'
+}
+
 /** Whether a question was asked of this record at all, and what came of it. */
 export type ToldGroup = {
   readonly group: Group

@@ -2,7 +2,7 @@ import { readFileSync, statSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
 import type { CDPSession } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { toUtf8 } from '../../api/domain/log/encoding.ts'
+import { toHex, toUtf8 } from '../../api/domain/log/encoding.ts'
 import { writeVerifierKey } from '../../api/domain/log/note.ts'
 import { slipWords, writeSlip } from '../../api/domain/log/slip.ts'
 import { sha256 } from '../../api/server/senses.ts'
@@ -13,7 +13,8 @@ import { logKeyOf, unpack } from '../damage/record-kit.ts'
 import { STAMP_ROWS } from '../damage/rows/stamps.ts'
 import { ROWS } from '../damage/rows.ts'
 import { emptyLog, treeHead } from '../damage/scripted-log.ts'
-import { DESK_SIZE, newProfile, openBrowser, type RunningBrowser, shoot } from '../kit/browser.ts'
+import { DESK_SIZE, newProfile, openBrowser, PHONE_SIZE, type RunningBrowser, shoot } from '../kit/browser.ts'
+import { createChance } from '../kit/chance.ts'
 import { type Authority, createAuthority } from '../stamps/authority.ts'
 import { stampLog } from '../stamps/stamp-log.ts'
 import { builtPage, giveFile, openCheckPage, type PageSays, verdictOf } from './check-page.ts'
@@ -60,6 +61,19 @@ const say = async (box: 'slip' | 'key' | 'certificate', text: string): Promise<v
     for (const more of document.querySelectorAll('details')) more.open = true
   })
   await browser.page.fill(`#${box}`, text)
+}
+
+/** Source: WCAG 2.2 (2023), definitions of relative luminance and contrast ratio. */
+const contrast = (a: string, b: string): number => {
+  const light = (hex: string): number => {
+    const [r, g, blue] = [1, 3, 5].map((at) => {
+      const part = Number.parseInt(hex.slice(at, at + 2), 16) / 255
+      return part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4
+    }) as [number, number, number]
+    return 0.2126 * r + 0.7152 * g + 0.0722 * blue
+  }
+  const [more, less] = [light(a), light(b)].sort((x, y) => y - x) as [number, number]
+  return (more + 0.05) / (less + 0.05)
 }
 
 describe('verify.html, opened from a disk with the network cut', () => {
@@ -141,6 +155,7 @@ describe('verify.html, opened from a disk with the network cut', () => {
     await say('certificate', stamped.authority.root)
     expect(await check(stamped.record)).toMatchObject({ holds: true, findings: [] })
     expect(await shown()).toContain('Its certificates lead to the one that you gave')
+    expect(await browser.page.textContent('#verdict')).toContain('made anew since then would not fit it')
     await shoot(browser.page, 'check-stamps-phone', true)
     await say('certificate', 'no certificate')
     await expect(check(stamped.record)).rejects.toThrow('holds no certificate')
@@ -155,6 +170,84 @@ describe('verify.html, opened from a disk with the network cut', () => {
     expect(await browser.page.textContent('#verdict')).toContain('Este registro no cuadra')
     expect(await browser.page.evaluate(() => document.documentElement.lang)).toBe('es')
     await browser.page.click('#language')
+  })
+
+  test('[verify.html] a record that is dropped on the page is checked; two at once are asked for one by one', async () => {
+    const drop = (names: string[]) =>
+      browser.page.evaluate(
+        ([zip, ...files]) => {
+          document.getElementById('result')?.replaceChildren()
+          const bytes = Uint8Array.from(atob(zip!), (c) => c.charCodeAt(0))
+          const carried = new DataTransfer()
+          for (const name of files) carried.items.add(new File([bytes], name))
+          document.body.dispatchEvent(
+            new DragEvent('drop', { bubbles: true, cancelable: true, dataTransfer: carried }),
+          )
+        },
+        [Buffer.from(record).toString('base64'), ...names],
+      )
+    await drop(['dropped.zip'])
+    expect(await verdictOf(browser.page)).toMatchObject({ holds: true, findings: [] })
+    expect(await browser.page.textContent('#verdict')).toContain('dropped.zip')
+    await drop(['one.zip', 'two.zip'])
+    await expect(verdictOf(browser.page)).rejects.toThrow('Drop one file')
+  })
+
+  test('[L37] a photo too large for one piece is hashed part by part, and a byte of it is not missed', async () => {
+    const { bytes } = createChance(3)
+    const some = bytes(1_048_576)
+    const photo = new Uint8Array(36 * some.length)
+    for (let at = 0; at < photo.length; at += some.length) photo.set(some, at)
+    const hash = toHex(sha256(photo))
+    const large = await makeGoodLog({ words: 'large', morePhotos: [{ hash, bytes: photo.length }] })
+    const whole = await recordBytes({ ...large, photos: new Map([...large.photos, [hash, photo]]) })
+    expect(await check(whole)).toMatchObject({ holds: true, findings: [], groups: { photos: 'holds' } })
+    whole[Buffer.from(whole).indexOf(Buffer.from(some)) + 20 * some.length]! ^= 1
+    expect((await check(whole)).findings).toContainEqual({
+      code: 'photo-differs',
+      file: `photos/${hash}.jpg`,
+    })
+  })
+
+  test('[verify.html] text has a contrast of 7:1 or more in both themes (WCAG 2.2, 1.4.6)', () => {
+    const style = readFileSync(new URL('../../api/verify/page/style.css', import.meta.url), 'utf8')
+    const [, ...themes] = style.split(':root {')
+    expect(themes).toHaveLength(2)
+    for (const theme of themes) {
+      const colour = (name: string): string => new RegExp(`--${name}: (#[0-9a-f]{6});`).exec(theme)![1]!
+      for (const [ink, ground] of [
+        ['ink', 'slab'],
+        ['ink', 'tag'],
+        ['ink', 'board'],
+        ['soft', 'slab'],
+        ['soft', 'tag'],
+        ['press-ink', 'press'],
+        ['alarm-ink', 'alarm'],
+      ] as const)
+        expect(contrast(colour(ink), colour(ground)), `${ink} on ${ground}`).toBeGreaterThanOrEqual(7)
+    }
+  })
+
+  test('[verify.html] at 360 px, and with text at 200 %, nothing runs off the side; targets are 56 px high', async () => {
+    await check(await ROWS[8]!.make({ good, files: await unpack(record) }))
+    for (const size of ['100%', '200%']) {
+      await browser.page.setViewportSize({ width: 360, height: 780 })
+      const [wide, low] = await browser.page.evaluate((text) => {
+        document.documentElement.style.fontSize = text
+        return [
+          document.documentElement.scrollWidth,
+          Math.min(
+            ...[...document.querySelectorAll('button:not([hidden]), .press:not([hidden]), summary')].map(
+              (one) => one.getBoundingClientRect().height,
+            ),
+          ),
+        ] as const
+      }, size)
+      expect([size, wide]).toEqual([size, 360])
+      expect(low).toBeGreaterThanOrEqual(56)
+    }
+    await browser.page.evaluate(() => document.documentElement.style.removeProperty('font-size'))
+    await browser.page.setViewportSize(PHONE_SIZE)
   })
 
   test('[verify.html] works by keyboard alone: the verdict is where the keyboard is', async () => {

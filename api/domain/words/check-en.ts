@@ -28,6 +28,8 @@ export const checkEn = {
   chkKeyGiven: 'It was checked with the key that you gave.',
   chkKeyRecord:
     'It was checked with the record’s own key alone. A log that somebody made anew as a whole, with its key, can’t be told from the first that way: get the key from elsewhere, or a witness slip from the day.',
+  chkKeySince:
+    'It was checked with the record’s own key, and against the slip or the time stamp from elsewhere: a log that somebody made anew since then would not fit it.',
   chkKeyNone: 'There was no key to check it with.',
   chkWhat: 'What was checked',
   chkStateHolds: 'holds',

@@ -30,6 +30,8 @@ export const checkEs: Readonly<Record<CheckKey, string>> = {
   chkKeyGiven: 'Se revisó con la llave que usted dio.',
   chkKeyRecord:
     'Se revisó solo con la llave que trae el registro. Una bitácora que alguien rehizo entera, con su llave, así no se distingue de la primera: consiga la llave por otra vía, o un comprobante de aquel día.',
+  chkKeySince:
+    'Se revisó con la llave que trae el registro, y contra el comprobante o el sello de tiempo que vino de otra parte: una bitácora rehecha desde entonces no concordaría.',
   chkKeyNone: 'No había llave con que revisarlo.',
   chkWhat: 'Qué se revisó',
   chkStateHolds: 'cuadra',

@@ -3,7 +3,7 @@ import { toUtcTime } from '../../domain/time.ts'
 import { type CheckKey, sayInCheck } from '../../domain/words/check-words.ts'
 import { ENTRY_WORDS, type Language } from '../../domain/words/words.ts'
 import { type Finding, isFailure } from '../findings.ts'
-import { type Group, type ToldGroup, tellGroups } from '../groups.ts'
+import { type Anchor, anchorOf, type Group, type ToldGroup, tellGroups } from '../groups.ts'
 import type { ToldStamp } from '../stamps.ts'
 import type { ToldEntry } from '../told-entries.ts'
 import type { Verdict } from '../verify.ts'
@@ -26,7 +26,7 @@ export const viewOf = ({ name, verdict, language }: Told): HTMLElement => {
       { class: verdict.holds ? 'tag holds' : 'tag fails', role: 'status' },
       el('h2', {}, verdict.holds ? `✓ ${say('chkHolds')}` : `✗ ${say('chkFails')}`),
       el('p', {}, say(verdict.holds ? 'chkHoldsIs' : 'chkFailsIs', { name, count: failures.length })),
-      el('p', {}, say(KEY_SENTENCES[verdict.keySource])),
+      el('p', {}, say(verdict.keySource === 'none' ? 'chkKeyNone' : KEY_SENTENCES[anchorOf(verdict)])),
       verdict.holds ? el('p', {}, say('chkNotShown')) : undefined,
     ),
     ...(failures.length > 0 ? findingList(say('chkFound'), failures, say, language) : []),
@@ -39,10 +39,10 @@ export const viewOf = ({ name, verdict, language }: Told): HTMLElement => {
   )
 }
 
-const KEY_SENTENCES: Readonly<Record<Verdict['keySource'], CheckKey>> = {
-  given: 'chkKeyGiven',
-  record: 'chkKeyRecord',
-  none: 'chkKeyNone',
+const KEY_SENTENCES: Readonly<Record<Anchor, CheckKey>> = {
+  key: 'chkKeyGiven',
+  since: 'chkKeySince',
+  none: 'chkKeyRecord',
 }
 
 /** Whatever a damaged file calls itself, it is shown as one line. */
