@@ -59,6 +59,7 @@ const SAME: readonly AnyKey[] = [
   'recPerson',
   'recPhotoLine',
   'recPlaced',
+  'recPrintFile',
   'recSaid',
   'recSaidAt',
 ]

@@ -17,6 +17,9 @@ export const recordDrawnEn = {
   recDrawnDay: 'The day: weather, finish and cure',
   recDrawnDischarge: 'Discharge, by load',
   recDrawnCrowd: '{n} in all, too close together for their words here; they stand in the lists that follow',
+  recPrintFile: 'photos/{hash}…',
+  recPrintsAre:
+    'Photos that were logged: {n}; {cited} of them stand beside the loads’ figures above, the others here. They are printed smaller than they are; the files as they were received are in photos/, each under its whole SHA-256, of which a caption gives the beginning. An empty frame is a file that this program can’t draw; the file itself is there.',
   recDrawnOutside:
     'Further weather, finish and cure entries lie on other days and are not drawn: {n}. They stand in the lists that follow.',
 } as const

@@ -19,6 +19,9 @@ export const recordDrawnEs: Readonly<Record<keyof typeof recordDrawnEn, string>>
   recDrawnDay: 'El día: clima, acabado y curado',
   recDrawnDischarge: 'Descarga, por carga',
   recDrawnCrowd: '{n} en total, demasiado juntos para sus palabras aquí; están en las listas que siguen',
+  recPrintFile: 'photos/{hash}…',
+  recPrintsAre:
+    'Fotos que se anotaron: {n}; {cited} de ellas están junto a los datos de las cargas, las demás aquí. Están impresas más chicas de lo que son; los archivos como llegaron están en photos/, cada uno con su SHA-256 completo, del que el pie da el principio. Un marco vacío es un archivo que este programa no puede dibujar; el archivo mismo está ahí.',
   recDrawnOutside:
     'Otros apuntes de clima, acabado y curado son de otros días y no están dibujados: {n}. Están en las listas que siguen.',
 }

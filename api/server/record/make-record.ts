@@ -3,6 +3,7 @@ import { type NoteKey, signNote, writeVerifierKey } from '../../domain/log/note.
 import { headsUsed } from '../../domain/record/heads.ts'
 import { byName, CHECK_PAGE, MANIFEST, SUMS, writeManifest, writeSums } from '../../domain/record/manifest.ts'
 import { type RecordModel, recordModel } from '../../domain/record/model.ts'
+import { picturesOf } from '../../domain/record/page/blocks.ts'
 import { pageOf } from '../../domain/record/page/page.ts'
 import { photoFiles } from '../../domain/record/photo-files.ts'
 import { ok, type Result } from '../../domain/result.ts'
@@ -13,6 +14,7 @@ import { checkPage } from './check-page.ts'
 import { type Collected, type CollectProblem, type CollectRequest, collect } from './collect.ts'
 import { type HeldPhoto, heldPhotos, type OpenPhoto } from './held-photos.ts'
 import { figureFiles, logFiles, type SmallFile } from './record-files.ts'
+import { drawPrints } from './typeset/draw-prints.ts'
 import { type TypesetProblem, typeset } from './typeset/typeset.ts'
 import { writeZip } from './write-zip.ts'
 
@@ -42,7 +44,9 @@ export const makeRecord = async (
   if (!checker.ok) return checker
   const checkerHash = toHex(sha256(checker.value))
   const model = modelOf(collected.value, photos, { logKey, checkerHash }, request)
-  const pdf = await typeset(pageOf(model), { language: request.language, createdAt: collected.value.made })
+  const page = pageOf(model)
+  const prints = await drawPrints(picturesOf(page.blocks), request.photos)
+  const pdf = await typeset(page, { language: request.language, createdAt: collected.value.made, prints })
   if (!pdf.ok) return pdf
   const small = [
     ...logFiles(collected.value, logKey),

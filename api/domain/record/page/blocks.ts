@@ -11,13 +11,13 @@ export type Block =
   | { readonly is: 'pairs'; readonly rows: readonly (readonly [string, string])[] }
   /**
    * Facts down, loads across; a cell is a list of lines. The first row and the first column are labels. Pictures stand
-   * above their cell's lines, by the cell's place.
+   * in a cell, by its place, each above the line where its caption begins.
    */
   | {
       readonly is: 'table'
       readonly columns: number
       readonly cells: readonly (readonly string[])[]
-      readonly pictures?: Readonly<Record<string, readonly Picture[]>>
+      readonly pictures?: Readonly<Record<string, readonly (Picture & { readonly above: number })[]>>
     }
   /** One happening a row; the first row is labels. Widths are shares of the sheet's. */
   | {

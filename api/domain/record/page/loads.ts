@@ -8,18 +8,24 @@ import { READING_ROWS } from './load-rows/readings.ts'
 import { TICKET_ROWS } from './load-rows/ticket.ts'
 import { TIME_ROWS } from './load-rows/times.ts'
 import { WATER_ROWS } from './load-rows/water.ts'
+import { CAPTION_LINES, type Cited, type CitedPhotos, captionOf, citedPhotosOf } from './prints.ts'
 import type { Speech } from './speech.ts'
 
 /** Loads stand side by side, so many in a table: more would not leave room for an answer. */
 const LOADS_ACROSS = 3
 
-type Theme = { readonly heading: RecordKey; readonly rows: readonly Row[] }
+type Theme = {
+  readonly heading: RecordKey
+  readonly rows: readonly Row[]
+  /** Photos of this kind stand in the table's first row. */
+  readonly photos?: Cited
+}
 
 const THEMES: readonly Theme[] = [
-  { heading: 'recThemeTicket', rows: TICKET_ROWS },
+  { heading: 'recThemeTicket', rows: TICKET_ROWS, photos: 'ticket' },
   { heading: 'recThemeTimes', rows: TIME_ROWS },
-  { heading: 'recThemeWater', rows: WATER_ROWS },
-  { heading: 'recThemeReadings', rows: READING_ROWS },
+  { heading: 'recThemeWater', rows: WATER_ROWS, photos: 'water' },
+  { heading: 'recThemeReadings', rows: READING_ROWS, photos: 'test' },
   { heading: 'recThemeOutcome', rows: OUTCOME_ROWS },
 ]
 
@@ -27,7 +33,8 @@ export const loadBlocks = (model: RecordModel, speech: Speech): Block[] => {
   const { loads } = model.job
   const heading: Block = { is: 'heading', text: speech.say('recLoads') }
   if (loads.length === 0) return [heading, { is: 'paragraph', text: speech.say('recNoLoads') }]
-  return [heading, ...THEMES.flatMap((theme) => themeBlocks(theme, loads, speech))]
+  const cited = citedPhotosOf(model)
+  return [heading, ...THEMES.flatMap((theme) => themeBlocks(theme, loads, cited, speech))]
 }
 
 /** Labels of the rows that are left out, since nothing in any load says them: told of among what was not recorded. */
@@ -41,31 +48,72 @@ export const silentRows = ({ job: { loads } }: RecordModel, speech: Speech): str
 const isShown = ({ always, cell }: Row, loads: readonly LoadModel[], speech: Speech): boolean =>
   always === true || loads.some((load) => cell(load, speech).length > 0)
 
-const themeBlocks = ({ heading, rows }: Theme, loads: readonly LoadModel[], speech: Speech): Block[] => {
-  const shown = rows.filter((row) => isShown(row, loads, speech))
+const themeBlocks = (
+  theme: Theme,
+  loads: readonly LoadModel[],
+  cited: CitedPhotos,
+  speech: Speech,
+): Block[] => {
+  const rows = theme.rows.filter((row) => isShown(row, loads, speech))
   const tables: Block[] = []
   for (let from = 0; from < loads.length; from += LOADS_ACROSS)
-    tables.push(tableOf(shown, loads.slice(from, from + LOADS_ACROSS), speech))
-  return [{ is: 'subheading', text: speech.say(heading) }, ...tables]
+    tables.push(tableOf({ ...theme, rows }, loads.slice(from, from + LOADS_ACROSS), cited, speech))
+  return [{ is: 'subheading', text: speech.say(theme.heading) }, ...tables]
 }
 
-const tableOf = (rows: readonly Row[], loads: readonly LoadModel[], speech: Speech): Block => ({
-  is: 'table',
-  columns: loads.length + 1,
-  cells: [
-    [],
-    ...loads.map((load) => [headText(load, speech)]),
-    ...rows.flatMap(({ label, cell }) =>
-      ofHeight(
-        label(speech),
-        loads.map((load) => {
-          const lines = cell(load, speech)
-          return lines.length === 0 ? [speech.say('recNotRecorded')] : lines
-        }),
+const tableOf = (
+  { rows, photos }: Theme,
+  loads: readonly LoadModel[],
+  cited: CitedPhotos,
+  speech: Speech,
+): Block => {
+  const shown = loads.map(({ load }) => (photos === undefined ? [] : cited(load, photos)))
+  const hasPhotos = shown.some((all) => all.length > 0)
+  const columns = loads.length + 1
+  return {
+    is: 'table',
+    columns,
+    cells: [
+      [],
+      ...loads.map((load) => [headText(load, speech)]),
+      ...(hasPhotos
+        ? [
+            [speech.say('recPhotos')],
+            ...shown.map((all) => all.flatMap((photo) => captionOf(photo, undefined, speech))),
+          ]
+        : []),
+      ...rows.flatMap(({ label, cell }) =>
+        ofHeight(
+          label(speech),
+          loads.map((load) => {
+            const lines = cell(load, speech)
+            return lines.length === 0 ? [speech.say('recNotRecorded')] : lines
+          }),
+        ),
       ),
-    ),
-  ],
-})
+    ],
+    ...(hasPhotos
+      ? {
+          pictures: Object.fromEntries(
+            shown.flatMap((all, i) =>
+              all.length === 0
+                ? []
+                : [
+                    [
+                      String(columns + 1 + i),
+                      all.map(({ photo }, n) => ({
+                        photo,
+                        print: 'large' as const,
+                        above: n * CAPTION_LINES,
+                      })),
+                    ],
+                  ],
+            ),
+          ),
+        }
+      : {}),
+  }
+}
 
 /** The ticket number names a load for good; its place by arrival may change when an earlier one is logged later. */
 const headText = ({ ordinal, tickets }: LoadModel, speech: Speech): string => {

@@ -1,5 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
+import path from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { NodeCompiler } from '@myriaddreamin/typst-ts-node-compiler'
 import type { TypesetAnswer, TypesetJob } from './typeset.ts'
 
@@ -19,9 +21,13 @@ const fontBlobs = (): Buffer[] => {
   )
 }
 
-const typeset = ({ data, createdAt }: TypesetJob): TypesetAnswer => {
-  const compiler = NodeCompiler.create({ fontArgs: [{ fontBlobs: fontBlobs() }] })
+const typeset = ({ data, createdAt, photos }: TypesetJob): TypesetAnswer => {
+  // The template's own folder is all that it could read; the prints lie in memory, as if they were in it.
+  const workspace = fileURLToPath(new URL('.', import.meta.url))
+  const compiler = NodeCompiler.create({ workspace, fontArgs: [{ fontBlobs: fontBlobs() }] })
   const template = readFileSync(new URL('./page.typ', import.meta.url), 'utf8')
+  for (const [photo, jpeg] of photos)
+    compiler.mapShadow(path.join(workspace, 'photos', `${photo}.jpg`), Buffer.from(jpeg))
   const compiled = compiler.compile({ mainFileContent: template, inputs: { data } })
   const document = compiled.result
   if (!document) {

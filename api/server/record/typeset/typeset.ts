@@ -1,14 +1,13 @@
-import { type ChildProcess, fork } from 'node:child_process'
-import { createRequire } from 'node:module'
-import { fileURLToPath, pathToFileURL } from 'node:url'
 import type { Page } from '../../../domain/record/page/page.ts'
 import { fail, ok, type Result } from '../../../domain/result.ts'
 import type { Language } from '../../../domain/words/words.ts'
 import { breakable } from './breakable.ts'
+import type { Prints } from './draw-prints.ts'
 import { residentBytes } from './resident.ts'
+import { startChild } from './start-child.ts'
 
-/** What the child is asked: the page as JSON, and the PDF's date in seconds since the epoch. */
-export type TypesetJob = { readonly data: string; readonly createdAt: number }
+/** What the child is asked: the page as JSON, the PDF's date in seconds since the epoch, and the prints by their hashes. */
+export type TypesetJob = { readonly data: string; readonly createdAt: number; readonly photos: Prints }
 export type TypesetAnswer = { readonly pdf: Uint8Array } | { readonly said: string }
 
 export type TypesetProblem = 'typeset-failed' | 'typeset-time' | 'typeset-memory'
@@ -25,10 +24,22 @@ const WATCH_MS = 100
  */
 export const typeset = (
   page: Page,
-  { language, createdAt, limits = LIMITS }: { language: Language; createdAt: number; limits?: TypesetLimits },
+  {
+    language,
+    createdAt,
+    prints = new Map(),
+    limits = LIMITS,
+  }: { language: Language; createdAt: number; prints?: Prints; limits?: TypesetLimits },
 ): Promise<Result<Uint8Array, TypesetProblem>> => {
-  const data = JSON.stringify({ ...page, blocks: page.blocks.map(breakable), language, photos: [] })
-  const turn = last.then(() => runChild({ data, createdAt: Math.floor(createdAt / 1000) }, limits))
+  const data = JSON.stringify({
+    ...page,
+    blocks: page.blocks.map(breakable),
+    language,
+    photos: [...prints.keys()],
+  })
+  const turn = last.then(() =>
+    runChild({ data, createdAt: Math.floor(createdAt / 1000), photos: prints }, limits),
+  )
   last = turn.catch(() => {})
   return turn
 }
@@ -36,22 +47,9 @@ export const typeset = (
 /** Two cores and 250 MB a page: pages wait for each other. */
 let last: Promise<unknown> = Promise.resolve()
 
-const CHILD = fileURLToPath(new URL('./child.ts', import.meta.url))
-
-const startChild = (): ChildProcess => {
-  const tsx = pathToFileURL(createRequire(import.meta.url).resolve('tsx')).href
-  return fork(CHILD, [], {
-    execArgv: ['--import', tsx, '--max-old-space-size=512'],
-    // Nothing of this machine's settings: no locale, no zone, no SOURCE_DATE_EPOCH, no NODE_OPTIONS.
-    env: { PATH: process.env.PATH, TZ: 'UTC', LANG: 'C', MALLOC_ARENA_MAX: '2' },
-    serialization: 'advanced',
-    stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
-  })
-}
-
 const runChild = (job: TypesetJob, limits: TypesetLimits): Promise<Result<Uint8Array, TypesetProblem>> =>
   new Promise((resolve) => {
-    const child = startChild()
+    const child = startChild('child.ts')
     let said = ''
     child.stderr?.on('data', (chunk: Buffer) => {
       said = (said + chunk.toString('utf8')).slice(-2000)
