@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs'
 import path from 'node:path'
 import { serveStatic } from '@hono/node-server/serve-static'
-import type { Handler, Hono } from 'hono'
+import type { Context, Handler, Hono, MiddlewareHandler } from 'hono'
 
 /**
  * The phone app's files, and its one page for every other path. What Vite names by its contents never changes; the page
@@ -10,15 +10,24 @@ import type { Handler, Hono } from 'hono'
 export const serveWeb = (app: Hono, root: string, demo = false): void => {
   const page = path.join(root, 'index.html')
   if (!existsSync(page)) throw new Error(`no app in ${root}: run npm run build`)
-  const onFound = (file: string, c: { header: (name: string, value: string) => void }) =>
-    c.header(
-      'cache-control',
-      file.includes(`${path.sep}assets${path.sep}`) ? 'public, max-age=31536000, immutable' : 'no-cache',
-    )
   const marked = demo ? markedPage(page) : undefined
   if (marked) app.get('/', marked).get('/index.html', marked)
-  app.get('*', serveStatic({ root, onFound }))
-  app.get('*', marked ?? serveStatic({ root, path: 'index.html', onFound }))
+  app.get('*', fileIn({ root }))
+  app.get('*', marked ?? fileIn({ root, path: 'index.html' }))
+}
+
+/** A file, with how long it may be kept. The library tells which file it found only once its answer is made. */
+const fileIn = (place: { readonly root: string; readonly path?: string }): MiddlewareHandler => {
+  const found = new WeakMap<Context, string>()
+  const serve = serveStatic({ ...place, onFound: (file, c) => void found.set(c, file) })
+  return async (c, next) => {
+    const answer = await serve(c, next)
+    const file = found.get(c)
+    if (!(answer instanceof Response) || file === undefined) return answer
+    const isNamed = file.includes(`${path.sep}assets${path.sep}`)
+    answer.headers.set('cache-control', isNamed ? 'public, max-age=31536000, immutable' : 'no-cache')
+    return answer
+  }
 }
 
 /**

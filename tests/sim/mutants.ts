@@ -226,17 +226,6 @@ export const MUTANTS: readonly Mutant[] = [
     breaks: 'a photo is called sent only when the log knows it',
   },
   {
-    name: 'the server answers for a photo before it is in the log',
-    file: 'api/server/routes/photos.ts',
-    edits: [
-      [
-        "  if (!(await sequencer.run(company, photoArrived(photo)))) return problem(c, 'log-stopped')\n",
-        '  void sequencer.run(company, photoArrived(photo)).catch(() => {})\n',
-      ],
-    ],
-    breaks: 'a photo is called sent only when the log knows it',
-  },
-  {
     name: 'a photo that came before its entry is not said to have come',
     file: 'api/server/log/take-push.ts',
     edits: [
