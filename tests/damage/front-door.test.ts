@@ -6,6 +6,7 @@ import { exportJob } from '../../api/cli/export.ts'
 import { run as runVerify } from '../../api/cli/verify.ts'
 import { uuidV7 } from '../../api/domain/entry/make.ts'
 import { writeVerifierKey } from '../../api/domain/log/note.ts'
+import { slipWords } from '../../api/domain/log/slip.ts'
 import { keysFrom } from '../../api/server/keys.ts'
 import { createPhotoMemory } from '../../api/server/photo/photo-memory.ts'
 import { recordMaker } from '../../api/server/record/maker.ts'
@@ -131,6 +132,31 @@ describe('screedbook export and verify', () => {
     const json = io()
     expect(await runVerify([file, '--json'], json)).toBe(1)
     expect(JSON.parse(json.lines[0]!)).toMatchObject({ holds: false, keySource: 'record' })
+  })
+
+  test('[L36] verify takes a slip’s eight words, and names a word that slips do not have', async () => {
+    const house = await open()
+    const file = path.join(folder, 'slips.zip')
+    await exportJob(house, { job: house.job, out: file, language: 'en', checkpointSize: undefined }, io())
+    const newest = (await house.stores.log.newestCheckpoint(house.company))!
+    const last = (await house.stores.log.thread(house.company, house.job)).at(-1)!
+    const { origin } = (await house.stores.log.company(house.company))!
+    const words = slipWords({ origin, head: newest, count: last.count, last: last.leafHash }, sha256)
+    const checked = io()
+    expect(await runVerify([file, '--slip', words.join(' ')], checked)).toBe(0)
+    expect(checked.lines.join('\n')).toContain('made anew since then would not fit it')
+    const other = io()
+    expect(await runVerify([file, '--slip', words.toReversed().join(' ')], other)).toBe(1)
+    expect(other.lines.join('\n')).toContain('slip-unknown')
+    const odd = io()
+    expect(await runVerify([file, '--slip', 'mortar and trowel'], odd)).toBe(2)
+    expect(odd.lines.join('\n')).toContain('"mortar" is not a word that slips have')
+    const few = io()
+    expect(await runVerify([file, '--slip', words.slice(2).join(' ')], few)).toBe(2)
+    expect(few.lines.join('\n')).toContain('these are 6')
+    const noCertificate = io()
+    expect(await runVerify([file, '--tsa-ca', file], noCertificate)).toBe(2)
+    expect(noCertificate.lines.join('\n')).toContain('holds no certificate')
   })
 
   test.each([

@@ -17,13 +17,15 @@ export type Authority = {
   /** Answers a query (DER) as the authority does. */
   readonly reply: (query: Uint8Array) => Uint8Array
   /** The time-stamp info of a granted response, signed anew with one of the other certificates. */
-  readonly signedBy: (response: Uint8Array, signer: Signer) => Uint8Array
+  readonly signedBy: (response: Uint8Array, signer: Signer, how?: readonly string[]) => Uint8Array
   readonly remove: () => void
 }
 
 /** Certificates under the root: what is odd about each. */
 const SIGNERS = {
   good: { days: 365, extensions: 'stamps' },
+  /** A key on P-384. */
+  curve: { days: 365, extensions: 'stamps' },
   /** What it is for is not marked as critical. */
   lax: { days: 365, extensions: 'lax' },
   /** It is for other things too. */
@@ -95,7 +97,8 @@ export const createAuthority = (): Authority => {
     return readFileSync(at(`${name}.pem`), 'utf8')
   }
   const certify = (name: string, subject: string, root: string, days: number, extensions: string): void => {
-    openssl('genpkey', '-algorithm', 'RSA', '-pkeyopt', 'rsa_keygen_bits:2048', '-out', `${name}.key`)
+    if (name === 'curve') openssl('ecparam', '-name', 'secp384r1', '-genkey', '-noout', '-out', `${name}.key`)
+    else openssl('genpkey', '-algorithm', 'RSA', '-pkeyopt', 'rsa_keygen_bits:2048', '-out', `${name}.key`)
     openssl(
       'req',
       '-new',
@@ -144,7 +147,7 @@ export const createAuthority = (): Authority => {
       openssl('ts', '-reply', '-config', 'config', '-queryfile', 'query', '-out', 'response')
       return new Uint8Array(readFileSync(at('response')))
     },
-    signedBy: (response, signer) => {
+    signedBy: (response, signer, how = []) => {
       writeFileSync(at('info'), infoOf(response))
       openssl(
         'cms',
@@ -163,6 +166,7 @@ export const createAuthority = (): Authority => {
         `${signer}.key`,
         '-certfile',
         'root.pem',
+        ...how,
         '-outform',
         'DER',
         '-out',

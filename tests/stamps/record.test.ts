@@ -54,6 +54,29 @@ test('[L57] the page says that there is a stamp, and no longer that there is non
   expect(lines).not.toContain('no outside time stamp')
 })
 
+test.each([
+  ['RSA over SHA-512', 'good', ['-md', 'sha512']],
+  ['RSA-PSS over SHA-256', 'good', ['-md', 'sha256', '-keyopt', 'rsa_padding_mode:pss']],
+  ['ECDSA on P-384 over SHA-384', 'curve', ['-md', 'sha384']],
+] as const)('[L58] a stamp signed by %s holds', async (_, signer, how) => {
+  const other = await makeGoodLog({ words: 'signed otherwise' })
+  await stampLog(other, authority, { response: (plain) => authority.signedBy(plain, signer, how) })
+  const verdict = await verifyAll(await recordBytes(other), {
+    readTimestamp: readStamp,
+    stampRoots: pem(authority.root),
+  })
+  expect([said(verdict), verdict.stamps[0]?.rootedIn]).toEqual([[], 'given'])
+})
+
+test('[L58] a stamp over a hash that can be forged, SHA-1, does not hold', async () => {
+  const other = await makeGoodLog({ words: 'signed over SHA-1' })
+  await stampLog(other, authority, {
+    response: (plain) => authority.signedBy(plain, 'good', ['-md', 'sha1']),
+  })
+  const verdict = await verifyAll(await recordBytes(other), { readTimestamp: readStamp })
+  expect(said(verdict)).toContain('stamp-signature stamps/33.tsr')
+})
+
 test('[L57] openssl ts -verify agrees, over the note and against the root alone', async () => {
   const files = await unpack(record)
   const at = (name: string): string => path.join(authority.folder, name)
