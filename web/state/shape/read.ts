@@ -3,7 +3,7 @@ import type { LocalTime } from '../../../api/domain/time.ts'
 import { compare, inUnit, type Quantity, readNumber, SIGNED_TEXT } from '../../../api/domain/units.ts'
 import { lastTimeAt, nextTimeAt, readClock, timeOnDay } from '../clock-text.ts'
 import { clockMark } from '../field-mark.ts'
-import { readQuantity } from '../quantity-text.ts'
+import { readQuantity, withDecimalPoint } from '../quantity-text.ts'
 import { tidyRemark } from '../remark-text.ts'
 import { type Answer, type Answers, isBlank } from './answer.ts'
 import type { FieldShape, Shape } from './shape.ts'
@@ -135,10 +135,7 @@ const someoneValue = (answer: Answer, path: string, reading: Reading): object | 
 
 /** A number below zero as it is typed; the rest is read as any quantity. */
 export const readSigned = (text: string): string | undefined => {
-  const tidy = text
-    .trim()
-    .replace(/^[−–]/, '-')
-    .replace(/^(-?\d+),(\d{1,3})$/, '$1.$2')
+  const tidy = withDecimalPoint(text.trim().replace(/^[−–]/, '-'))
   return SIGNED_TEXT.test(tidy) ? tidy : undefined
 }
 
