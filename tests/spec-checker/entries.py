@@ -19,7 +19,7 @@ KINDS_OF_RELEASE_2 = frozenset("""
     dispatch.called base.checked depth.measured crew.ready discharge.paused discharge.resumed admixture.added
     air.measured density.measured flow.measured temperature.measured cylinders.made strength.reported limit.waived
     load.accepted load.rejected load.placed loads.joined concrete.left ticket.signed weather.observed rain.fell
-    finish.done joint.sawn cure.applied cover.placed slab.served push.decided push.quarantined
+    finish.done joint.sawn cure.applied cover.placed slab.served editions.chosen push.decided push.quarantined
     checkpoint.stamped""".split())
 SERVERS_KINDS = frozenset(
     "company.founded device.enrolled owner.named entry.refused photo.received push.quarantined checkpoint.stamped".split())

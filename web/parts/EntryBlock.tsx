@@ -23,6 +23,7 @@ const TIMELESS = new Set<Kind>([
   'mix.ordered',
   'concrete.ordered',
   'concrete.held',
+  'editions.chosen',
   'strength.reported',
 ])
 

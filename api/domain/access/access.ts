@@ -51,6 +51,7 @@ export const MAY_MAKE: { readonly [K in Kind]: readonly Role[] | 'server' } = {
   'discharge.paused': logs,
   'discharge.resumed': logs,
   'dispatch.called': logs,
+  'editions.chosen': leads,
   'finish.done': logs,
   'joint.sawn': logs,
   'limit.waived': logs,

@@ -24,6 +24,7 @@ import { dischargePaused } from './kinds/discharge-paused.ts'
 import { dischargeResumed } from './kinds/discharge-resumed.ts'
 import { dischargeStarted } from './kinds/discharge-started.ts'
 import { dispatchCalled } from './kinds/dispatch-called.ts'
+import { editionsChosen } from './kinds/editions-chosen.ts'
 import { entryRefused } from './kinds/entry-refused.ts'
 import { entryWithdrawn } from './kinds/entry-withdrawn.ts'
 import { finishDone } from './kinds/finish-done.ts'
@@ -99,6 +100,7 @@ export const KINDS = {
   'discharge.paused': dischargePaused,
   'discharge.resumed': dischargeResumed,
   'dispatch.called': dispatchCalled,
+  'editions.chosen': editionsChosen,
   'finish.done': finishDone,
   'joint.sawn': jointSawn,
   'limit.waived': limitWaived,

@@ -84,6 +84,8 @@ export type JobView = {
   readonly address: Fact<BodyOf<'site.addressed'>>
   readonly placements: readonly Said<Placement>[]
   readonly mix: Fact<BodyOf<'mix.ordered'>>
+  /** What was chosen of editions and sources; several that choose one thing otherwise are a conflict. */
+  readonly editions: readonly Said<BodyOf<'editions.chosen'>>[]
   readonly held: readonly Said<BodyOf<'concrete.held'>>[]
   readonly balance: readonly Said<BodyOf<'balance.ordered'>>[]
   readonly promised: readonly Said<BodyOf<'delivery.promised'>>[]

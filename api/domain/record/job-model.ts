@@ -82,6 +82,7 @@ export type JobSayings = {
   readonly address: Bodies<'site.addressed'>
   readonly placements: Bodies<'placement.planned'>
   readonly mix: Bodies<'mix.ordered'>
+  readonly editions: Bodies<'editions.chosen'>
   readonly held: Bodies<'concrete.held'>
   readonly balance: Bodies<'balance.ordered'>
   readonly promised: Bodies<'delivery.promised'>
@@ -179,6 +180,7 @@ const jobSayings = (view: JobView, sayings: Sayings): JobSayings => {
     address: bodies(view.address),
     placements: bodies(view.placements),
     mix: bodies(view.mix),
+    editions: bodies(view.editions),
     held: bodies(view.held),
     balance: bodies(view.balance),
     promised: bodies(view.promised),

@@ -173,8 +173,12 @@ export const coolingFinding = (of: {
 
 /** What a slab bears and meets while young. */
 export type Service = 'not-loaded-not-exposed' | 'not-loaded-exposed' | 'partly-loaded-exposed'
+/** Which row of the table where nobody chose: flatwork outdoors that nothing drives on yet. Source: our choice. */
+export const SERVICE: Service = 'not-loaded-exposed'
 /** Type III cement, an accelerator, or more cement count as fast. */
 export type CementSpeed = 'type-I-II' | 'type-III'
+/** The column where nobody chose: the longer days. Source: our choice. */
+export const CEMENT_SPEED: CementSpeed = 'type-I-II'
 export type Protection = {
   readonly againstFreezing: Duration
   readonly forStrength: Duration

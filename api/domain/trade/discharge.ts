@@ -18,7 +18,7 @@ export type DischargeRule = 'C94-21' | 'C94-13' | 'C94-98'
 export const DISCHARGE_RULE: DischargeRule = 'C94-21'
 
 /** The older editions’ own limits. Source: ASTM C94-98 §10.7; ASCC position paper 32. */
-const OWN_LIMITS = {
+export const OWN_LIMITS = {
   'C94-13': { minutes: exactly('90', 'min'), revolutions: undefined, source: 'c94-13' },
   'C94-98': { minutes: exactly('90', 'min'), revolutions: exactly('300', 'one'), source: 'c94-98' },
 } as const

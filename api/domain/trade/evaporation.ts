@@ -116,6 +116,8 @@ const FORMS: Readonly<Record<EvaporationForm, { readonly law: Law; readonly sour
 
 /** By how much a mix bleeds: the less water comes up, the sooner the surface dries out. */
 export type BleedKind = 'plain' | 'silica-fume' | 'overlay'
+/** The kind where nobody chose. Source: our choice. */
+export const BLEED_KIND: BleedKind = 'plain'
 
 export type Threshold = {
   /** From here on measures are called for. */

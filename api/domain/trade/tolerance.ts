@@ -5,6 +5,13 @@ import { compareTo, type Finding, type Limit } from './finding.ts'
 import { exactly, type Length, type Measure, measure, type Share, toUnit } from './measure.ts'
 import { RANGES } from './ranges.ts'
 
+/**
+ * What holds where an order asks for a slump or an air content and names no tolerance: C94’s own tables, or nothing but
+ * what is stated. Source: our choice of the default.
+ */
+export type ToleranceRule = 'c94' | 'stated-only'
+export const TOLERANCE_RULE: ToleranceRule = 'c94'
+
 /** How a slump was asked for: as a target, or as the most that it may be. */
 export type SlumpForm = 'target' | 'maximum'
 

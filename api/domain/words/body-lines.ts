@@ -37,6 +37,17 @@ const CODED = new Set([
   'verdict',
   'type',
   'curb',
+  'discharge',
+  'tolerances',
+  'coldWeather',
+  'placing',
+  'hot',
+  'evaporation',
+  'threshold',
+  'spacingCap',
+  'saw',
+  'service',
+  'cement',
 ])
 
 /** What a reading or an order is of: the kind's own word names it. */
@@ -50,7 +61,26 @@ const isReading = (name: string, body: object): boolean => {
   const isAsked = isPlain(value) && (value.is === 'target' || value.is === 'most')
   return !isAsked && Object.keys(body).filter((one) => VALUES.has(one)).length === 1
 }
-const LABELLED = new Set(['water', 'from', 'to', 'reason', 'size', 'source', 'curb'])
+const LABELLED = new Set([
+  'water',
+  'from',
+  'to',
+  'reason',
+  'size',
+  'source',
+  'curb',
+  'discharge',
+  'tolerances',
+  'coldWeather',
+  'placing',
+  'hot',
+  'evaporation',
+  'threshold',
+  'spacingCap',
+  'saw',
+  'service',
+  'cement',
+])
 
 type Plain = Readonly<Record<string, unknown>>
 const isPlain = (value: unknown): value is Plain =>

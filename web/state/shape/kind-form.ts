@@ -28,6 +28,11 @@ const FORMS: { readonly [K in Kind]?: FormOfKind } = {
     first: ['code', 'strength', 'air', 'slump', 'maxWaterCement', 'limit', 'siteWater'],
   },
   'concrete.held': { once: true, timeless: true },
+  'editions.chosen': {
+    once: true,
+    timeless: true,
+    first: ['discharge', 'tolerances', 'coldWeather', 'placing', 'hot', 'threshold'],
+  },
   'balance.ordered': { first: ['needed', 'how'] },
   'delivery.promised': { once: true, ahead: true, first: ['spacing'] },
   'base.checked': { first: ['part', 'remark'], carried: ['part'] },
