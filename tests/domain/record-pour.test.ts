@@ -88,6 +88,40 @@ describe('water on the page', () => {
     expect(linesWith([opened, TICKET])).toContain('with site water: not worked out, since it is not recorded')
   })
 
+  test('[record] a drum that can’t be is told as logged and not worked out, never as not recorded', () => {
+    // The ends of the range stand the wrong way round; and more left than the ticket's eight yards.
+    for (const inDrum of [
+      { yards: yd3('5'), how: 'by-eye', from: yd3('6'), to: yd3('4') },
+      { yards: yd3('9'), how: 'measured' },
+    ] as const) {
+      const odd = linesWith([
+        opened,
+        TICKET,
+        BEFORE,
+        entry(
+          'water.added',
+          { load: FIRST, amount: gal('8'), stage: 'after-discharge-began', inDrum },
+          { at: at('10:00') },
+        ),
+      ])
+      expect(odd[odd.indexOf('For what was still in the drum') + 1]).toBe('not worked out')
+      expect(odd).toContain(
+        'last part: not worked out, since what is logged of what was still in the drum does not fit the ticket or its own range',
+      )
+    }
+    const silent = linesWith([
+      opened,
+      TICKET,
+      BEFORE,
+      entry(
+        'water.added',
+        { load: FIRST, amount: gal('8'), stage: 'after-discharge-began' },
+        { at: at('10:00') },
+      ),
+    ])
+    expect(silent[silent.indexOf('For what was still in the drum') + 1]).toBe('not recorded')
+  })
+
   test('[record] of water that nobody logged, no comparison is made', () => {
     const silent = linesWith([opened, TICKET])
     expect(silent).toContain('no figure: how much was added is not known')

@@ -68,10 +68,20 @@ const lackText = (ticket: Ticket | undefined, speech: Speech): string => {
   return speech.say('recRatioLacks', { what: lacking.join(', ') })
 }
 
+/** One addition alone may have gone in after discharge began, and what was still in the drum was said of it. */
+const isDrumSaid = ({ answers }: LoadModel['water']): boolean => {
+  const after = answers.filter(
+    ({ amount, stage }) =>
+      amount.is === 'given' && (stage === undefined || stage === 'after-discharge-began'),
+  )
+  return after.length === 1 && after[0]!.inDrum !== undefined
+}
+
 /** What of the ratios stays open, and why. */
 const openText = ({ water }: LoadModel, ratios: readonly Ratio[], speech: Speech): string[] => {
   if (water.sum.is === 'not-recorded') return [speech.say('recRatioNoWater')]
   if (!ratios.some(({ part }) => part === 'whole')) return [speech.say('recRatioUnsure')]
   const parted = ratios.some(({ part }) => part === 'first')
-  return parted && !ratios.some(({ part }) => part === 'last') ? [speech.say('recRatioNoDrum')] : []
+  if (!parted || ratios.some(({ part }) => part === 'last')) return []
+  return [speech.say(isDrumSaid(water) ? 'recRatioDrumOdd' : 'recRatioNoDrum')]
 }

@@ -114,8 +114,13 @@ const allowanceCell = (load: LoadModel, speech: Speech): string[] =>
   })
 
 /** What the water after discharge began came to for the part that it reached. */
-const lastPartCell = (load: LoadModel, speech: Speech): string[] =>
-  isNoneAfterStart(load) ? [speech.say('recNoneAfter')] : perLastPart(load, speech)
+const lastPartCell = (load: LoadModel, speech: Speech): string[] => {
+  if (isNoneAfterStart(load)) return [speech.say('recNoneAfter')]
+  const parts = perLastPart(load, speech)
+  // What was in the drum is on the sheet already: it can't be called not recorded for want of a figure.
+  const isSaid = load.water.answers.some(({ inDrum }) => inDrum !== undefined)
+  return parts.length === 0 && isSaid ? [speech.say('recLastPartOpen')] : parts
+}
 
 /** Somebody said that none went in, or all that did is known to have gone in before. */
 const isNoneAfterStart = ({ water: { sum, stages } }: LoadModel): boolean =>
