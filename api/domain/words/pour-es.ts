@@ -108,7 +108,7 @@ export const esPour: Record<keyof typeof enPour, string> = {
   oddWaterTwice: 'Puede que la misma agua esté apuntada dos veces. Mira otra vez; si es así, retira una.',
   oddStageTimes: 'Se dijo cuándo se echó el agua y las horas dicen otra cosa. Mira otra vez.',
   oddYards:
-    'Las yardas que sobraron, se colaron o quedaban en la olla son más que las de la boleta. Mira otra vez.',
+    'Las yardas que sobraron, se colaron o quedaban en la olla no caben en la boleta o en su propio margen. Mira otra vez.',
   oddRejected: 'Devuelta y también aceptada: quedan las dos. Mira otra vez.',
   oddOrderTwice: 'Puede que el mismo pedido esté apuntado dos veces. Mira otra vez; si es así, retira uno.',
   oddPartTwice: 'Una parte está planeada dos veces con medidas distintas. Mira otra vez.',
