@@ -5,6 +5,7 @@ import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
 import { readQuantity } from '../../state/quantity-text.ts'
 import { showUnit } from '../../state/show.ts'
+import { unusualText } from '../../state/usual.ts'
 import { ReadAs } from '../ReadAs.tsx'
 import { TextField } from '../TextField.tsx'
 import { FormFrame, type FormProps } from './FormFrame.tsx'
@@ -18,6 +19,7 @@ export const OrderForm = (props: FormProps<'concrete.ordered'>) => {
   const shownUnit = showUnit(t, unit)
   const [text, setText] = createSignal(before?.text ?? '')
   const [tried, setTried] = createSignal(false)
+  const unusual = () => unusualText(t, ['concrete.ordered', 'yards'], text(), unit)
   const ready = (): Draft<'concrete.ordered'> | undefined => {
     const read = readQuantity(text())
     if (read === undefined) return undefined
@@ -25,7 +27,7 @@ export const OrderForm = (props: FormProps<'concrete.ordered'>) => {
     return { body: { yards: { is: 'given', text: read, unit } }, occurredAt, source: 'tap' }
   }
   return (
-    <FormFrame form={props} draft={ready} onOpen={() => setTried(true)}>
+    <FormFrame form={props} draft={ready} onOpen={() => setTried(true)} asks={unusual() && t('unusualAsk')}>
       <p>{t('orderHelp')}</p>
       <TextField
         label={t('yardsOrdered')}
@@ -36,7 +38,7 @@ export const OrderForm = (props: FormProps<'concrete.ordered'>) => {
         onInput={setText}
         wrong={tried() && !ready() ? markWords(t, textMark(text()), EXAMPLES.ordered) : undefined}
       />
-      <ReadAs text={text()} unit={shownUnit} />
+      <ReadAs text={text()} unit={shownUnit} unusual={unusual()} />
     </FormFrame>
   )
 }

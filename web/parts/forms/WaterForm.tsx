@@ -6,6 +6,7 @@ import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
 import { readQuantity } from '../../state/quantity-text.ts'
 import { showUnit } from '../../state/show.ts'
+import { unusualText } from '../../state/usual.ts'
 import { Cautions } from '../Cautions.tsx'
 import { Choice } from '../Choice.tsx'
 import { ReadAs } from '../ReadAs.tsx'
@@ -39,6 +40,8 @@ export const WaterForm = (props: FormProps<'water.added'> & { load: string }) =>
     const read = readQuantity(text())
     return read !== undefined ? { is: 'given', text: read, unit } : undefined
   }
+  const unusual = () =>
+    is() === 'given' ? unusualText(t, ['water.added', 'amount'], text(), unit) : undefined
   const ready = (): Draft<'water.added'> | undefined => {
     const given = amount()
     const rest = more.members()
@@ -47,7 +50,7 @@ export const WaterForm = (props: FormProps<'water.added'> & { load: string }) =>
     return { body: { ...rest, load: props.load, amount: given }, occurredAt, source: 'tap' }
   }
   return (
-    <FormFrame form={props} draft={ready} onOpen={() => setTried(true)}>
+    <FormFrame form={props} draft={ready} onOpen={() => setTried(true)} asks={unusual() && t('unusualAsk')}>
       <Choice
         legend={t('waterQuestion')}
         options={[
@@ -68,7 +71,7 @@ export const WaterForm = (props: FormProps<'water.added'> & { load: string }) =>
           onInput={setText}
           wrong={tried() && !amount() ? markWords(t, textMark(text()), EXAMPLES.gallons) : undefined}
         />
-        <ReadAs text={text()} unit={shownUnit} />
+        <ReadAs text={text()} unit={shownUnit} unusual={unusual()} />
       </Show>
       <Show when={is() !== 'none'}>
         <MoreFields

@@ -152,7 +152,12 @@ const quantityValue = (
   return quantity
 }
 
-const isPlain = (quantity: Quantity, unit: Quantity['unit'], plain: readonly [string, string]): boolean => {
+/** Inside the range that a field plainly has, both in its unit; so too where that can't be worked out. */
+export const isPlain = (
+  quantity: Quantity,
+  unit: Quantity['unit'],
+  plain: readonly [string, string],
+): boolean => {
   const value = inUnit(quantity, unit)
   const [least, most] = plain.map(readNumber)
   if (!value.ok || !least?.ok || !most?.ok) return true
