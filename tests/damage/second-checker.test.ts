@@ -4,9 +4,12 @@ import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { type Authority, createAuthority } from '../stamps/authority.ts'
+import { stampLog } from '../stamps/stamp-log.ts'
 import { type GoodLog, makeGoodLog } from './good-log.ts'
 import { recordBytes } from './make-good.ts'
 import { unpack } from './record-kit.ts'
+import { STAMP_ROWS } from './rows/stamps.ts'
 import { ROWS } from './rows.ts'
 
 const CHECKER = fileURLToPath(new URL('../spec-checker/check.py', import.meta.url))
@@ -18,12 +21,21 @@ const hasPython = spawnSync('python3', ['--version']).error === undefined
 let good: GoodLog
 let record: Uint8Array
 let folder: string
+let authority: Authority
+let stamped: { readonly good: GoodLog; readonly size: number; readonly record: Uint8Array }
 beforeAll(async () => {
   good = await makeGoodLog()
   record = await recordBytes(good)
+  authority = createAuthority()
+  const stampedLog = await makeGoodLog({ words: 'stamped' })
+  const size = await stampLog(stampedLog, authority)
+  stamped = { good: stampedLog, size, record: await recordBytes(stampedLog) }
   folder = mkdtempSync(path.join(tmpdir(), 'screedbook-second-'))
 })
-afterAll(() => rmSync(folder, { recursive: true, force: true }))
+afterAll(() => {
+  rmSync(folder, { recursive: true, force: true })
+  authority?.remove()
+})
 
 type Findings = readonly { readonly code: string; readonly file: string }[]
 
@@ -66,5 +78,27 @@ describe.skipIf(!hasPython && !process.env.CI)('the checker written from the spe
         `${code} ${name} among:\n${findings.map((f) => `${f.code} ${f.file}`).join('\n')}`,
       ).toBe(true)
     }
+  })
+
+  const stamps = STAMP_ROWS.filter(({ by }) => by.includes('spec-checker'))
+  test.each(stamps.map((row) => ({ ...row, title: `[${row.rule}] ${row.damage}` })))(
+    'finds as ours does: $title',
+    async ({ make, expect: wanted }) => {
+      const file = path.join(folder, 'stamps.zip')
+      const { size, record: whole, good: stampedLog } = stamped
+      writeFileSync(file, await make({ authority, good: stampedLog, size, files: await unpack(whole) }))
+      const findings = await askSecond(file)
+      for (const [code, name] of wanted)
+        expect(
+          findings.some((f) => f.code === code && name.test(f.file)),
+          `${code} ${name} among:\n${findings.map((f) => `${f.code} ${f.file}`).join('\n')}`,
+        ).toBe(true)
+    },
+  )
+
+  test('[L57] and nothing in a record with a stamp that nobody touched', async () => {
+    const file = path.join(folder, 'stamped.zip')
+    writeFileSync(file, stamped.record)
+    expect(await askSecond(file)).toEqual([])
   })
 })

@@ -25,6 +25,7 @@ from check_frame import (check_checkpoint, check_files, check_key, check_made, c
 from check_photos import check_photos  # noqa: E402
 from check_quarantine import check_quarantine  # noqa: E402
 from check_slips import check_slips  # noqa: E402
+from check_stamps import check_stamps  # noqa: E402
 from check_thread import check_thread, check_thread_inclusion  # noqa: E402
 from ed25519_openssl import NoOpenssl, Verifier  # noqa: E402
 from notes import read_verifier_key  # noqa: E402
@@ -52,6 +53,7 @@ STEPS = (
     ("consistency-failed", "-", check_earlier),
     ("photo-differs", "-", check_photos),
     ("slip-malformed", "-", check_slips),
+    ("stamp-differs", "-", check_stamps),
 )
 
 
@@ -85,7 +87,7 @@ def summary(findings, counts):
     trust = ("with the key that was given" if counts["key"] == "given" else
              "with the record's own key alone, which can't tell a log made anew as a whole from the first")  # L40
     parts = ["%s %d" % (name, counts.get(name, 0))
-             for name in ("files", "leaves", "entries", "company", "authors", "heads", "earlier", "photos", "slips")]
+             for name in ("files", "leaves", "entries", "company", "authors", "heads", "earlier", "photos", "slips", "stamps")]
     withheld = counts.get("withheld", [])
     if withheld:
         parts.append("withheld at count " + ",".join(str(count) for count in withheld[:20])

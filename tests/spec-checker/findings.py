@@ -7,7 +7,7 @@ CODES = frozenset("""
     entry-malformed entry-differs entry-thread founding-missing founding-differs
     device-unknown head-signature head-malformed author-proof author-missing author-differs entry-set-aside heads-fork
     consistency-failed consistency-missing seen-ahead earlier-signature earlier-differs
-    photo-differs photo-missing slip-disagrees slip-malformed slip-later
+    photo-differs photo-missing slip-disagrees slip-malformed slip-later stamp-missing stamp-differs
     format-unknown entry-unread""".split())
 NOT_FAILURES = frozenset(("entry-unread",))  # L44
 

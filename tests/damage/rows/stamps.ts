@@ -8,7 +8,7 @@ import { type GoodLog, makeGoodLog } from '../good-log.ts'
 import { recordBytes } from '../make-good.ts'
 import { type Files, remake, setText } from '../record-kit.ts'
 import { keyOf, signCheckpoint } from '../scripted-log.ts'
-import { type Checker, flip, OURS } from './kit.ts'
+import { ALL, type Checker, flip, OURS } from './kit.ts'
 
 /** A log that was stamped, its record taken apart afresh, and the authority. */
 export type StampGround = {
@@ -57,21 +57,21 @@ export const STAMP_ROWS: readonly StampRow[] = [
   {
     damage: 'a time stamp left out',
     rule: 'L41.12',
-    by: OURS,
+    by: ALL,
     make: without(token),
     expect: [['stamp-missing', /^stamps\/\d+\.tsr$/]],
   },
   {
     damage: 'the proof of what a time stamp reaches left out',
     rule: 'L41.12',
-    by: OURS,
+    by: ALL,
     make: without(({ size }) => `stamps/${size}.tlog-proof`),
     expect: [['file-missing', /^stamps\/\d+\.tlog-proof$/]],
   },
   {
     damage: 'a hash of that proof changed',
     rule: 'L41.12',
-    by: OURS,
+    by: ALL,
     make: async ({ good, files, size }) => {
       setText(files, `stamps/${size}.tlog-proof`, (proof) => proof.replace(/^(index \d+\n).{4}/m, '$1AAAA'))
       return remake(files, good.log)
@@ -81,7 +81,7 @@ export const STAMP_ROWS: readonly StampRow[] = [
   {
     damage: 'that proof in a later version',
     rule: 'L44',
-    by: OURS,
+    by: ALL,
     make: async ({ good, files, size }) => {
       setText(files, `stamps/${size}.tlog-proof`, (proof) => proof.replace('tlog-proof@v1', 'tlog-proof@v2'))
       return remake(files, good.log)
@@ -91,21 +91,21 @@ export const STAMP_ROWS: readonly StampRow[] = [
   {
     damage: 'the stamped checkpoint left out',
     rule: 'L41.12',
-    by: OURS,
+    by: ALL,
     make: without(({ size }) => `earlier/${size}.note`),
     expect: [['file-missing', /^earlier\/\d+\.note$/]],
   },
   {
     damage: 'the way from the stamped checkpoint left out',
     rule: 'L41.12',
-    by: OURS,
+    by: ALL,
     make: without(({ size }) => `earlier/${size}.consistency`),
     expect: [['consistency-missing', /^earlier\/\d+\.consistency$/]],
   },
   {
     damage: 'another checkpoint in the place of the stamped one',
     rule: 'L41.12',
-    by: OURS,
+    by: ALL,
     make: async ({ good, files, size }) =>
       remake(files.set(`earlier/${size}.note`, toUtf8(good.log.checkpoints[0]!.note)), good.log),
     expect: [['stamp-differs', /^stamps\/\d+\.tsr$/]],
@@ -113,7 +113,7 @@ export const STAMP_ROWS: readonly StampRow[] = [
   {
     damage: 'a time stamp that the log does not name',
     rule: 'L39',
-    by: OURS,
+    by: ALL,
     make: async (ground) => {
       ground.files.set('stamps/7.tsr', ground.files.get(token(ground))!)
       return remake(ground.files, ground.good.log)
@@ -123,7 +123,7 @@ export const STAMP_ROWS: readonly StampRow[] = [
   {
     damage: 'another good time stamp over the same checkpoint, which the log does not name',
     rule: 'L41.12',
-    by: OURS,
+    by: ALL,
     make: async (ground) => {
       const note = ground.files.get(`earlier/${ground.size}.note`)!
       const other = ground.authority.reply(stampQuery(sha256(note), NONCE))
@@ -241,7 +241,7 @@ export const STAMP_ROWS: readonly StampRow[] = [
   {
     damage: 'the whole log made anew under a new key, with the stamp of the first',
     rule: 'L41.12',
-    by: OURS,
+    by: ALL,
     make: async ({ good, size }) => {
       // The forger has every key but the first log's; the stamp is over a checkpoint that the first one signed.
       const log = { ...good.log, key: keyOf('a new key') }
