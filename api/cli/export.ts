@@ -10,14 +10,21 @@ import { RELEASE } from '../server/main.ts'
 import { type OpenHouse, openHouse, placeFromEnvironment } from '../server/open.ts'
 import { type MakeRecordProblem, makeRecord } from '../server/record/make-record.ts'
 import { type FoundJob, findJobs } from './find-job.ts'
+import { findScope, type TypedScope } from './find-scope.ts'
 import type { Io } from './main.ts'
 import { whatStandsInTheWay } from './stands-in-the-way.ts'
 
-const USAGE = 'screedbook export JOB --out FILE [--language en|es] [--checkpoint SIZE]'
+const USAGE =
+  'screedbook export JOB --out FILE [--language en|es] [--checkpoint SIZE] [--placement NAME] [--load NUMBER] [--from DAY] [--to DAY] [--withhold personal|KIND …]'
 const OPTIONS = {
   out: { type: 'string' },
   language: { type: 'string', default: 'en' },
   checkpoint: { type: 'string' },
+  placement: { type: 'string' },
+  load: { type: 'string' },
+  from: { type: 'string' },
+  to: { type: 'string' },
+  withhold: { type: 'string', multiple: true },
 } as const
 
 type Asked = {
@@ -25,6 +32,8 @@ type Asked = {
   readonly out: string
   readonly language: Language
   readonly checkpointSize: number | undefined
+  /** The whole job where undefined. */
+  readonly scope?: TypedScope
 }
 
 /** Writes the record of a job, by its id or its name. Returns 0 done, 1 not, 2 where the words are off. */
@@ -58,7 +67,8 @@ const readArgs = (args: readonly string[]): Asked | string => {
     if (!language) return `--language is one of ${LANGUAGES.join(', ')}.`
     if (values.checkpoint !== undefined && !checkpointSize)
       return '--checkpoint is the size of a signed checkpoint.'
-    return { job, out: values.out, language, checkpointSize }
+    const { out, placement, load, from, to, withhold } = values
+    return { job, out, language, checkpointSize, scope: { placement, load, from, to, withhold } }
   } catch (error) {
     return (error as Error).message
   }
@@ -79,12 +89,18 @@ export const exportJob = async (
     for (const found of more.length > 0 ? jobs : []) io.err(`  ${found.job}  ${found.name}`)
     return 1
   }
+  const scope = await findScope(house.stores.log, job, asked.scope ?? {})
+  if (typeof scope === 'string') {
+    io.err(scope)
+    return 2
+  }
   const made = await makeRecord({
     store: house.stores.log,
     company: job.company,
     job: job.job,
     language: asked.language,
     checkpointSize: asked.checkpointSize,
+    scope,
     release: RELEASE,
     log: house.keysOf(job.origin).log,
     photos: async (hash) => (await house.photos.open(job.company, hash))?.stream,
@@ -113,12 +129,18 @@ const writeWhole = async (stream: ReadableStream<Uint8Array>, out: string): Prom
   }
 }
 
-const sentenceOf = ({ code, evidence = {} }: Problem<MakeRecordProblem>, job: FoundJob): string => {
+const sentenceOf = ({ code, at, evidence = {} }: Problem<MakeRecordProblem>, job: FoundJob): string => {
   switch (code) {
     case 'not-found':
       return `The log had no entry of ${job.name} at that checkpoint.`
     case 'checkpoint-unknown':
       return 'The log never signed a checkpoint of that size.'
+    case 'scope-load':
+      return `${job.name} had no load ${at} at that checkpoint.`
+    case 'scope-placement':
+      return `${job.name} had no placement ${at} at that checkpoint.`
+    case 'scope-empty':
+      return 'Nothing would be left in such a record. Ask for more days, or withhold less.'
     case 'check-page-unbuilt':
       return `The checker’s page is not built. Run npm run build. It said: ${evidence.said}`
     case 'typeset-time':

@@ -1,6 +1,7 @@
 import type { AccountStore } from '../../db/log-store/account-store.ts'
 import type { LogStore } from '../../db/log-store/log-store.ts'
 import type { ViewStore } from '../../db/log-store/view-store.ts'
+import type { RecordRequest } from '../domain/record/request.ts'
 import type { Senses } from '../domain/world.ts'
 import type { KeysOf } from './keys.ts'
 import type { PhotoStore } from './photo/photo-store.ts'
@@ -28,11 +29,13 @@ export type ServerWorld = Senses & {
   readonly report: (error: unknown) => void
 }
 
-export type RecordRequest = {
+export type RecordAsked = {
   readonly company: string
   readonly job: string
   readonly language: 'en' | 'es'
   /** As of this signed checkpoint; the newest where undefined. */
   readonly checkpointSize: number | undefined
+  /** The whole job where undefined. */
+  readonly scope?: RecordRequest | undefined
 }
-export type RecordMaker = (request: RecordRequest) => Promise<ReadableStream<Uint8Array> | undefined>
+export type RecordMaker = (asked: RecordAsked) => Promise<ReadableStream<Uint8Array> | undefined>

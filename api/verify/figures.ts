@@ -2,10 +2,12 @@ import { canonicalJson } from '../domain/log/bytes.ts'
 import { equalBytes, readUtf8, toHex, toUtf8 } from '../domain/log/encoding.ts'
 import type { NoteKey } from '../domain/log/note.ts'
 import { writeVerifierKey } from '../domain/log/note.ts'
+import { fingerprintOf } from '../domain/record/fingerprint.ts'
 import { headsUsed } from '../domain/record/heads.ts'
 import { CHECK_PAGE, type ReadManifest } from '../domain/record/manifest.ts'
 import { type RecordModel, recordModel, type StampModel } from '../domain/record/model.ts'
 import { pageOf } from '../domain/record/page/page.ts'
+import { type RecordRequest, statedRequest } from '../domain/record/request.ts'
 import { tablesOf } from '../domain/record/tables/tables.ts'
 import { LANGUAGES, type Language } from '../domain/words/words.ts'
 import type { CheckedProof } from './authors.ts'
@@ -41,10 +43,14 @@ export type FiguresChecked = {
 export const checkFigures = async (context: Context, input: FigureInput): Promise<FiguresChecked> => {
   const { archive, report } = context
   const stated = await archive.bytes('record.json')
-  const language = stated && languageOf(stated)
-  if (stated && !language)
-    report('figures-differ', 'record.json', 'it is no record’s model in a language that this checker knows')
-  const model = language && modelOf(context, input, language)
+  const asked = stated && askedOf(stated)
+  if (stated && !asked)
+    report(
+      'figures-differ',
+      'record.json',
+      'it is no record’s model in a language, and of a request, that this checker knows',
+    )
+  const model = asked && modelOf(context, input, asked)
   if (!model) return { figures: 'not-compared', pdf: 'not-compared' }
   if (stated && !equalBytes(stated, toUtf8(canonicalJson(model))))
     report('figures-differ', 'record.json', 'it is not what the entries come to')
@@ -56,12 +62,17 @@ export const checkFigures = async (context: Context, input: FigureInput): Promis
   return { figures: 'compared', pdf: 'compared' }
 }
 
-const languageOf = (bytes: Uint8Array): Language | undefined => {
+/** What no entry can say: the language that was asked for, and what the record was to be of. */
+type Asked = { readonly language: Language; readonly request: RecordRequest }
+
+const askedOf = (bytes: Uint8Array): Asked | undefined => {
   try {
     const value: unknown = JSON.parse(readUtf8(bytes) ?? '')
-    const language =
-      typeof value === 'object' && value !== null && 'language' in value ? value.language : undefined
-    return LANGUAGES.find((known) => known === language)
+    if (typeof value !== 'object' || value === null || !('language' in value) || !('request' in value))
+      return undefined
+    const language = LANGUAGES.find((known) => known === value.language)
+    const request = statedRequest(value.request)
+    return language && request && { language, request }
   } catch {
     return undefined
   }
@@ -70,12 +81,14 @@ const languageOf = (bytes: Uint8Array): Language | undefined => {
 const modelOf = (
   { archive, senses }: Context,
   { manifest, log, thread, entries, quoted, proofs, photosHeld, stamps }: FigureInput,
-  language: Language,
+  { language, request }: Asked,
 ): RecordModel | undefined => {
   const key: NoteKey | undefined = log.key
   const { release, job, made } = manifest ?? {}
   if (!key || !log.checkpoint || release === undefined || job === undefined || made === undefined)
     return undefined
+  const lastLeaf = thread.hashes.at(-1)
+  if (!lastLeaf) return undefined
   const receivedAt = new Map<string, number>()
   for (const leaf of [...thread.leaves, ...quoted.map((q) => q.leaf)])
     if (leaf) receivedAt.set(toHex(leaf.entryHash), leaf.receivedAt)
@@ -85,6 +98,11 @@ const modelOf = (
     origin: key.name,
     logKey: writeVerifierKey(key, senses.sha256),
     checkerHash: archive.hashOf(CHECK_PAGE),
+    fingerprint: fingerprintOf(
+      { origin: key.name, checkpoint: log.checkpoint, count: thread.hashes.length, lastLeaf },
+      senses.sha256,
+    ),
+    request,
     job,
     checkpoint: log.checkpoint,
     made,

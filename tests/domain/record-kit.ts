@@ -52,6 +52,8 @@ export const modelWith = (
     origin: `screedbook${demo ? '-demo' : ''}/${COMPANY}`,
     logKey: 'key',
     job: JOB,
+    fingerprint: 'one two three four five six seven eight',
+    request: { withhold: [] },
     checkpoint: { size: entries.length, root: new Uint8Array(32) },
     made: Date.parse('2026-04-22T00:00:00Z'),
     thread: entries.map((read, i) => ({

@@ -74,7 +74,7 @@ const JUDGING = {
   es: /\b(?:incumpl\w*|cumpl\w*|viola\w*|infracci\w*|culpa\w*|a salvo|inseguro\w*|ilegal\w*|causad\w+ por)\b/i,
 } as const
 /** Cautions may speak of what can hurt. */
-const CAUTIONS: readonly AnyKey[] = ['cautionBurns', 'cautionTruck', 'cautionCodes', 'cautionWaterAsked']
+const CAUTIONS = KEYS.filter((key) => key.startsWith('caution'))
 
 describe('[words] no word judges', () => {
   for (const language of LANGUAGES)

@@ -66,6 +66,8 @@ export const recordOf = (entries: readonly LoggedEntry[]): RecordModel =>
     origin: 'log.example/brindlefork',
     logKey: 'log.example/brindlefork+00000000+AAAA',
     job: ANY_JOB,
+    fingerprint: 'one two three four five six seven eight',
+    request: { withhold: [] },
     checkpoint: { size: entries.length, root: new Uint8Array(32) },
     made: 1_776_800_000_000,
     thread: entries.map((read, i) => ({

@@ -8,6 +8,7 @@ import { toUtcTime } from '../time.ts'
 import type { Language } from '../words/words.ts'
 import type { HeadModel } from './heads.ts'
 import { type JobModel, jobModel } from './job-model.ts'
+import type { RecordRequest } from './request.ts'
 import { type Who, whoOf, type YesNo, yesNo } from './said.ts'
 
 /** One place in the job's thread, its entry as far as it can be read. */
@@ -27,6 +28,9 @@ export type RecordInput = {
   readonly logKey: string
   /** SHA-256 (hex) of the checker's page in the record; undefined where it brings none. */
   readonly checkerHash?: string | undefined
+  /** Eight words of the log's state: `fingerprintOf`. */
+  readonly fingerprint: string
+  readonly request: RecordRequest
   readonly job: string
   readonly checkpoint: TreeHead
   /** Time of receipt of the checkpoint's last leaf, ms. */
@@ -61,6 +65,8 @@ export type RecordModel = {
   readonly company:
     | { readonly is: 'given'; readonly name: string; readonly zone: string }
     | { readonly is: 'not-recorded' }
+  readonly fingerprint: string
+  readonly request: RecordRequest
   readonly checkpoint: { readonly size: number; readonly root: string }
   readonly made: string
   readonly job: JobModel
@@ -114,6 +120,8 @@ export const recordModel = (input: RecordInput): RecordModel => {
     origin: input.origin,
     logKey: input.logKey,
     ...(input.checkerHash === undefined ? {} : { checkerHash: input.checkerHash }),
+    fingerprint: input.fingerprint,
+    request: input.request,
     company: members.company
       ? { is: 'given', name: members.company.name, zone: members.company.zone }
       : { is: 'not-recorded' },

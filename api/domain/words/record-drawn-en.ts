@@ -22,4 +22,48 @@ export const recordDrawnEn = {
     'Photos that were logged: {n}; {cited} of them stand beside the loads’ figures above, the others here. They are printed smaller than they are; the files as they were received are in photos/, each under its whole SHA-256, of which a caption gives the beginning. An empty frame is a file that this program can’t draw; the file itself is there.',
   recDrawnOutside:
     'Further weather, finish and cure entries lie on other days and are not drawn: {n}. They stand in the lists that follow.',
+  recSketchHead: 'Where each load went',
+  recSketchKey:
+    'The parts as they were planned, all to one scale, each laid along its length from the end that its distances are counted from. Shaded: where a load is said to have gone. Dashed: saw cuts where their spacing was logged, counted from that end; where each cut truly lies was not measured.',
+  recSketchShared: '{loads}: where within this part is not recorded',
+  recSketchNone: 'no load is said to have gone here',
+  recSketchNote: '{part}. Depths: {depths}. Photos: {photos}.',
+  recTallyEntries: 'entries',
+  recTallyLoads: 'loads',
+  recTallyLate: 'recorded late †',
+  recTallyChanges: 'corrected, taken back',
+  recTallyWithheld: 'not in this record',
+  recTallyGaps: 'gaps named',
+  recScope: 'Of',
+  recScopeWhole: 'the whole job',
+  recScopeFrom: 'from {day} on',
+  recScopeTo: 'to {day}',
+  recWithholdAsked: 'Withheld on request',
+  recWithholdPersonal: 'customer and address',
+  recMissingEntries: 'Not in this record',
+  recMissingEntriesAre:
+    '{n} entries: {entries}. Their places and hashes are in thread.txt. “Not in this record” beside a fact means that no entry given here says it; one of these may.',
+  recFingerprint: 'The short fingerprint of this record',
+  recFingerprintIs:
+    'Eight words that stand for the state of the log that this record was made of: its origin, size and root, how many entries this job had, and its last leaf. They stand at the foot of each sheet. Whoever has a record, or a witness slip of the same moment, can compare them aloud. They do not stand for this file: its language and what is withheld are not in them.',
+  recReadThis: 'To read this',
+  recReadLate:
+    '† marks what was recorded more than 10 minutes after it happened, with the minutes. Everything without it was recorded within 10 minutes, by the clock of the device.',
+  recReadChanges:
+    'A corrected value names the entry of the first one; both stand under “Corrections and withdrawals”.',
+  recReadWords:
+    '“None” is an answer that somebody logged. “Not taken”, “not stated”, “not sure” and “not recorded” are four other things.',
+  recReadLast:
+    'What this record does not show, how it was made and how to check it stand on its last sheets.',
+  recNotHere: 'not in this record',
+  recNoLimitHere: 'limit not stated in this record',
+  recNoWaiverHere: 'no waiver in this record',
+  recSilentHere: 'Of no load does this record hold anything on: {what}.',
+  recGapsHeadHere: 'What was not recorded, or is not in this record',
+  recGapNightsHere: 'protection and temperature at night after the night of {night}: not in this record',
+  recNothingHere: 'This record holds nothing of it.',
+  recLateGroup:
+    'Late: {what}, {n} entries ({entries}); occurred {first} to {last}, recorded {least} to {most} min later, {who}.',
+  recFooterPart:
+    '{words} · {withheld} entries not in this record · {job} · log entry {size}, {made} · page {page} of {pages}',
 } as const

@@ -4,8 +4,8 @@ import type { recordDrawnEn } from './record-drawn-en.ts'
 export const recordDrawnEs: Readonly<Record<keyof typeof recordDrawnEn, string>> = {
   recDrawnHead: 'El colado en una hoja',
   recDrawnKey:
-    'Relojes del {day}, UTC{offset}. Línea cortada: en camino desde que se cargó. Barra abierta: junto a las formas, sin descargar. Barra oscura: descargando; con cruces: en pausa. Cada palabra está junto a la línea de su momento. †: anotado más de 10 minutos después de que pasó. Fuentes, personas y segundas respuestas están en las hojas que siguen.',
-  recDrawnNoTrucks: 'No se anotó ninguna hora de ninguna carga.',
+    'Relojes del {day}, UTC{offset}. Línea cortada: en camino desde que se cargó. Barra abierta: junto a las formas, sin descargar. Barra oscura: descargando; con cruces: en pausa. Cada palabra está junto a la línea de su momento. †: apuntado más de 10 minutos después de que pasó. Fuentes, personas y segundas respuestas están en las hojas que siguen.',
+  recDrawnNoTrucks: 'No se apuntó ninguna hora de ninguna carga.',
   recDrawnLimit: 'límite {minutes} min',
   recDrawnWater: 'agua: {amount}',
   recDrawnLate: '{text} †',
@@ -21,7 +21,51 @@ export const recordDrawnEs: Readonly<Record<keyof typeof recordDrawnEn, string>>
   recDrawnCrowd: '{n} en total, demasiado juntos para sus palabras aquí; están en las listas que siguen',
   recPrintFile: 'photos/{hash}…',
   recPrintsAre:
-    'Fotos que se anotaron: {n}; {cited} de ellas están junto a los datos de las cargas, las demás aquí. Están impresas más chicas de lo que son; los archivos como llegaron están en photos/, cada uno con su SHA-256 completo, del que el pie da el principio. Un marco vacío es un archivo que este programa no puede dibujar; el archivo mismo está ahí.',
+    'Fotos que se apuntaron: {n}; {cited} de ellas están junto a los datos de las cargas, las demás aquí. Están impresas más chicas de lo que son; los archivos como llegaron están en photos/, cada uno con su SHA-256 completo, del que el pie da el principio. Un marco vacío es un archivo que este programa no puede dibujar; el archivo mismo está ahí.',
   recDrawnOutside:
     'Otros apuntes de clima, acabado y curado son de otros días y no están dibujados: {n}. Están en las listas que siguen.',
+  recSketchHead: 'A dónde fue cada carga',
+  recSketchKey:
+    'Las partes como se planearon, todas a una escala, cada una a lo largo desde la punta de la que se cuentan sus distancias. Sombreado: a dónde se dijo que fue una carga. Línea cortada: cortes de sierra donde se apuntó su separación, contados desde esa punta; dónde está de verdad cada corte no se midió.',
+  recSketchShared: '{loads}: en qué lugar de esta parte no está apuntado',
+  recSketchNone: 'no se dijo que fuera aquí ninguna carga',
+  recSketchNote: '{part}. Profundidades: {depths}. Fotos: {photos}.',
+  recTallyEntries: 'apuntes',
+  recTallyLoads: 'cargas',
+  recTallyLate: 'apuntados tarde †',
+  recTallyChanges: 'corregidos, retirados',
+  recTallyWithheld: 'fuera del registro',
+  recTallyGaps: 'huecos nombrados',
+  recScope: 'De',
+  recScopeWhole: 'toda la obra',
+  recScopeFrom: 'desde el {day}',
+  recScopeTo: 'hasta el {day}',
+  recWithholdAsked: 'Retenido a pedido',
+  recWithholdPersonal: 'cliente y dirección',
+  recMissingEntries: 'No está en este registro',
+  recMissingEntriesAre:
+    '{n} apuntes: {entries}. Sus lugares y hashes están en thread.txt. «No está en este registro» junto a un dato quiere decir que ningún apunte de aquí lo dice; uno de estos tal vez sí.',
+  recFingerprint: 'La huella corta de este registro',
+  recFingerprintIs:
+    'Ocho palabras por el estado de la bitácora de la que se hizo este registro: su origen, tamaño y raíz, cuántos apuntes tenía esta obra, y su última hoja. Están al pie de cada hoja. Quien tenga un registro, o un comprobante de testigo del mismo momento, puede compararlas en voz alta. No son de este archivo: su idioma y lo retenido no están en ellas.',
+  recReadThis: 'Para leer esto',
+  recReadLate:
+    '† marca lo que se apuntó más de 10 minutos después de que pasó, con los minutos. Todo lo demás se apuntó dentro de 10 minutos, por el reloj del aparato.',
+  recReadChanges:
+    'Un valor corregido nombra el apunte del primero; los dos están en «Correcciones y retiros».',
+  recReadWords:
+    '«Ninguna» es una respuesta que alguien apuntó. «No se tomó», «la boleta no lo dice», «no se sabe» y «sin apuntar» son otras cuatro cosas.',
+  recReadLast: 'Lo que este registro no muestra, cómo se hizo y cómo revisarlo está en las últimas hojas.',
+  recNotHere: 'no está en este registro',
+  recNoLimitHere: 'límite no dicho en este registro',
+  recNoWaiverHere: 'ninguna dispensa en este registro',
+  recSilentHere: 'De ninguna carga tiene este registro nada sobre: {what}.',
+  recGapsHeadHere: 'Lo que no se apuntó, o no está en este registro',
+  recGapNightsHere:
+    'protección y temperatura de noche después de la noche del {night}: no está en este registro',
+  recNothingHere: 'Este registro no tiene nada de eso.',
+  recLateGroup:
+    'Tardío: {what}, {n} apuntes ({entries}); ocurrieron de {first} a {last}, apuntados {least} a {most} min después, {who}.',
+  recFooterPart:
+    '{words} · {withheld} apuntes fuera de este registro · {job} · apunte {size} de la bitácora, {made} · página {page} de {pages}',
 }

@@ -1,5 +1,5 @@
 import type { CheckpointRow, HeadRow, LeafRow, LogStore } from '../../../db/log-store/log-store.ts'
-import type { ReadEntry } from '../../domain/entry/read.ts'
+import { isUnread, type ReadEntry } from '../../domain/entry/read.ts'
 import { readHead } from '../../domain/log/device-log.ts'
 import { readHex, toUtf8 } from '../../domain/log/encoding.ts'
 import { readNote } from '../../domain/log/note.ts'
@@ -7,6 +7,8 @@ import { consistencyProof, inclusionProof, subtrees } from '../../domain/log/pro
 import { writeConsistency, writeTlogProof } from '../../domain/log/proof-file.ts'
 import type { AuthorProof } from '../../domain/record/heads.ts'
 import { readSlot } from '../../domain/record/read-slot.ts'
+import { isScoped, type RecordRequest } from '../../domain/record/request.ts'
+import { leftOut, type ScopeProblem } from '../../domain/record/scope.ts'
 import { fail, ok, type Result } from '../../domain/result.ts'
 import { sha256 } from '../senses.ts'
 import { chooseHeads } from './choose-heads.ts'
@@ -42,9 +44,11 @@ export type CollectRequest = {
   readonly checkpointSize?: number | undefined
   /** Sizes of slips that the record is to agree with, beside those that its devices have seen. */
   readonly slipSizes?: readonly number[]
+  /** What the record is to be of, and what it keeps back; the whole job where undefined. */
+  readonly scope?: RecordRequest | undefined
 }
 
-export type CollectProblem = 'not-found' | 'checkpoint-unknown'
+export type CollectProblem = 'not-found' | 'checkpoint-unknown' | ScopeProblem
 
 /** Reads the log; nothing that came after the checkpoint has any part in the answer. */
 export const collect = async (request: CollectRequest): Promise<Result<Collected, CollectProblem>> => {
@@ -57,7 +61,10 @@ export const collect = async (request: CollectRequest): Promise<Result<Collected
   if (!row || job === company) return fail('not-found', 'job')
   if (!checkpoint || checkpoint.size === 0) return fail('checkpoint-unknown', 'checkpoint')
   const { size } = checkpoint
-  const thread = (await store.thread(company, job, size)).map(readLeaf)
+  const whole = (await store.thread(company, job, size)).map(readLeaf)
+  const scoped = inScope(job, whole, request.scope)
+  if (!scoped.ok) return scoped
+  const thread = scoped.value
   const last = thread.at(-1)
   const newest = (await store.page(company, size - 1, 1)).leaves[0]
   if (!last || !newest) return fail('not-found', 'job')
@@ -95,6 +102,22 @@ export const collect = async (request: CollectRequest): Promise<Result<Collected
     ),
     stamps,
   })
+}
+
+/** The thread with the bytes of what is left out taken off: their leaves stay. */
+const inScope = (
+  job: string,
+  thread: readonly ReadLeaf[],
+  request: RecordRequest | undefined,
+): Result<readonly ReadLeaf[], ScopeProblem> => {
+  if (!request || (!isScoped(request) && request.withhold.length === 0)) return ok(thread)
+  const known = thread.flatMap(({ read }) => (read && !isUnread(read) ? [read] : []))
+  const out = leftOut(job, known, request)
+  if (!out.ok) return out
+  // What can't be read can't be known to be none of what is kept back.
+  const isOut = ({ entryHash, read }: ReadLeaf) =>
+    out.value.has(entryHash) || (read !== undefined && isUnread(read))
+  return ok(thread.map((leaf) => (isOut(leaf) ? { ...leaf, bytes: undefined, read: undefined } : leaf)))
 }
 
 const readLeaf = (leaf: LeafRow): ReadLeaf => ({

@@ -1,11 +1,13 @@
 import { toHex, toUtf8 } from '../../domain/log/encoding.ts'
 import { type NoteKey, signNote, writeVerifierKey } from '../../domain/log/note.ts'
+import { fingerprintOf } from '../../domain/record/fingerprint.ts'
 import { headsUsed } from '../../domain/record/heads.ts'
 import { byName, CHECK_PAGE, MANIFEST, SUMS, writeManifest, writeSums } from '../../domain/record/manifest.ts'
 import { type RecordModel, recordModel } from '../../domain/record/model.ts'
 import { picturesOf } from '../../domain/record/page/blocks.ts'
 import { pageOf } from '../../domain/record/page/page.ts'
 import { photoFiles } from '../../domain/record/photo-files.ts'
+import { WHOLE_JOB } from '../../domain/record/request.ts'
 import { ok, type Result } from '../../domain/result.ts'
 import type { Language } from '../../domain/words/words.ts'
 import type { Sign } from '../../domain/world.ts'
@@ -61,7 +63,7 @@ const modelOf = (
   collected: Collected,
   photos: readonly HeldPhoto[],
   { logKey, checkerHash }: { readonly logKey: string; readonly checkerHash: string },
-  { job, language, release }: MakeRecordRequest,
+  { job, language, release, scope }: MakeRecordRequest,
 ): RecordModel => {
   const { thread, company, authors, checkpoint, made, origin } = collected
   const receivedAt = new Map([...thread, ...company].map((leaf) => [leaf.entryHash, leaf.receivedAt]))
@@ -71,6 +73,11 @@ const modelOf = (
     origin,
     logKey,
     checkerHash,
+    fingerprint: fingerprintOf(
+      { origin, checkpoint, count: thread.length, lastLeaf: thread.at(-1)!.leafHash },
+      sha256,
+    ),
+    request: scope ?? WHOLE_JOB,
     job,
     checkpoint,
     made,

@@ -3,6 +3,8 @@ import type { RecordKey } from '../../words/record-words.ts'
 import type { EntryModel } from '../history.ts'
 import type { RecordModel } from '../model.ts'
 import { type Block, orElse, section } from './blocks.ts'
+import { inTime } from './in-time.ts'
+import { runsText } from './runs.ts'
 import type { Speech } from './speech.ts'
 import { aboutText, valueText } from './statement.ts'
 
@@ -39,14 +41,42 @@ export const delayBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
   })
   const odd = oddReceipts(job.history, speech)
   return section(speech.say('recDelays'), [
-    ...orElse(
-      late.map((entry) => delayText('recLateLine', entry, speech)),
-      speech.say('recNoLate'),
-    ),
+    ...orElse(lateLines(late, speech), speech.say('recNoLate')),
     ...ahead.map((entry) => delayText('recAheadLine', entry, speech)),
     ...(delays.length > 0 ? [receipt] : []),
     ...(odd === undefined ? [] : [speech.say('recReceiptOdd', { entries: odd })]),
   ])
+}
+
+/** So many of one kind by one person are one line with its range: each stands with its mark where it is told. */
+const TOGETHER = 4
+
+const lateLines = (late: readonly EntryModel[], speech: Speech): string[] => {
+  const groups = new Map<string, EntryModel[]>()
+  for (const entry of late) {
+    const key = [aboutText(entry, speech), speech.who(entry.by)].join('\n')
+    groups.set(key, [...(groups.get(key) ?? []), entry])
+  }
+  return [...groups.values()].flatMap((group) =>
+    group.length < TOGETHER
+      ? group.map((entry) => delayText('recLateLine', entry, speech))
+      : [groupText(group, speech)],
+  )
+}
+
+const groupText = (group: readonly EntryModel[], speech: Speech): string => {
+  const times = inTime(group)
+  const delays = group.map(({ delayMinutes }) => delayMinutes)
+  return speech.say('recLateGroup', {
+    n: group.length,
+    what: aboutText(group[0]!, speech),
+    entries: runsText(group.flatMap(({ entry }) => speech.countOf(entry) ?? [])),
+    first: speech.time(times[0]!.at),
+    last: speech.time(times.at(-1)!.at),
+    least: delays.reduce((a, b) => Math.min(a, b)),
+    most: delays.reduce((a, b) => Math.max(a, b)),
+    who: speech.who(group[0]!.by),
+  })
 }
 
 const delayText = (key: RecordKey, entry: EntryModel, speech: Speech): string =>

@@ -54,14 +54,16 @@ const ON_TICKET: readonly MissingKey[] = ['batched', 'limit', 'yards']
 const ALSO_A_GAP: readonly MissingKey[] = ['slump']
 
 /** All that a reader might look for and won't find, with the load, part or night that it is of. */
-export const gapBlocks = (model: RecordModel, speech: Speech): Block[] => {
+export const gapBlocks = (model: RecordModel, speech: Speech): Block[] =>
+  section(speech.say('recGapsHead'), orElse(gapLines(model, speech), speech.say('recNoGaps')))
+
+export const gapLines = (model: RecordModel, speech: Speech): string[] => {
   const silent = silentRows(model, speech)
-  const lines = [
+  return [
     ...missingTexts(model, speech),
     ...gapTexts(model.job.gaps, speech),
     ...(silent.length > 0 ? [speech.say('recSilent', { what: silent.join('; ') })] : []),
   ]
-  return section(speech.say('recGapsHead'), orElse(lines, speech.say('recNoGaps')))
 }
 
 /** One line for one thing, with every load and part that it is missing of. */

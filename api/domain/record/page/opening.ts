@@ -1,5 +1,6 @@
 import type { RecordModel } from '../model.ts'
 import type { Block } from './blocks.ts'
+import { fingerprintDrawing, loggedByText, scopeRows, tallyDrawing } from './cover.ts'
 import type { Speech } from './speech.ts'
 
 export const jobName = ({ job }: RecordModel, speech: Speech): string =>
@@ -15,13 +16,14 @@ export const opening = (model: RecordModel, speech: Speech): Block[] => {
       is: 'paragraph',
       text: speech.say('recWhat', { company: named, zone, offset: speech.offset, day: speech.day }),
     },
+    tallyDrawing(model, speech),
     {
       is: 'pairs',
       rows: [
         [speech.say('recJob'), `${jobName(model, speech)} (${job.job})`],
+        ...scopeRows(model, speech),
         [speech.say('recCompany'), `${named} (${model.origin})`],
-        [speech.say('recAsOf'), speech.say('recAsOfIs', { made: model.made, size: checkpoint.size })],
-        [speech.say('recRoot'), checkpoint.root],
+        [speech.say('recLoggedBy'), loggedByText(model, speech)],
         [
           speech.say('recEntries'),
           speech.say('recEntriesAre', {
@@ -30,8 +32,20 @@ export const opening = (model: RecordModel, speech: Speech): Block[] => {
             unread: of('unread'),
           }),
         ],
+        [speech.say('recAsOf'), speech.say('recAsOfIs', { made: model.made, size: checkpoint.size })],
+        [speech.say('recRoot'), checkpoint.root],
         [speech.say('recMade'), speech.say('recMadeIs', { release: model.release })],
       ],
+    },
+    { is: 'subheading', text: speech.say('recFingerprint') },
+    fingerprintDrawing(model),
+    { is: 'paragraph', text: speech.say('recFingerprintIs') },
+    { is: 'heading', text: speech.say('recReadThis') },
+    {
+      is: 'list',
+      items: (['recReadLate', 'recReadChanges', 'recReadWords', 'recReadLast'] as const).map((key) =>
+        speech.say(key),
+      ),
     },
   ]
 }

@@ -15,6 +15,7 @@ import { photoBlocks, remarkBlocks } from './notes.ts'
 import { closing, jobName, opening } from './opening.ts'
 import { partBlocks } from './parts.ts'
 import { clockBlocks, peopleBlocks } from './people.ts'
+import { sketchBlocks } from './sketch.ts'
 import { type Speech, speechOf } from './speech.ts'
 import { timelineBlocks } from './timeline/timeline.ts'
 import { weatherBlocks } from './weather.ts'
@@ -31,9 +32,10 @@ export type Page = {
 /** In the order of the work; then what was said about the log itself; last what is not in it. */
 const SECTIONS: readonly ((model: RecordModel, speech: Speech) => Block[])[] = [
   opening,
-  timelineBlocks,
   jobBlocks,
+  timelineBlocks,
   partBlocks,
+  sketchBlocks,
   yardsBlocks,
   beforeBlocks,
   loadBlocks,
@@ -56,10 +58,12 @@ export const pageOf = (model: RecordModel): Page => {
   const speech = speechOf(model)
   const ofDemo = (text: string) => (isDemoOrigin(model.origin) ? speech.say('recDemo', { text }) : text)
   const title = printable(ofDemo(speech.say('recTitle', { job: jobName(model, speech) })))
-  const foot = speech.say('recFooter', {
+  const foot = speech.say(model.thread.some(({ is }) => is === 'withheld') ? 'recFooterPart' : 'recFooter', {
     job: [...jobName(model, speech)].slice(0, 60).join(''),
     size: model.checkpoint.size,
     made: model.made,
+    words: model.fingerprint,
+    withheld: model.thread.filter(({ is }) => is === 'withheld').length,
   })
   return {
     title,

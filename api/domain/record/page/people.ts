@@ -3,6 +3,7 @@ import type { RecordKey } from '../../words/record-en.ts'
 import type { DeviceModel, RecordModel, SetAsideModel } from '../model.ts'
 import type { Block } from './blocks.ts'
 import { oddReceipts } from './delays.ts'
+import { runsText } from './runs.ts'
 import type { Speech } from './speech.ts'
 
 const ROLE_WORDS: Readonly<Record<Role, RecordKey>> = {
@@ -25,17 +26,6 @@ const DEVICE_WORDS = {
   office: 'recOfficeOf',
   shared: 'recSharedPhoneOf',
 } as const satisfies Partial<Record<DeviceModel['use'], RecordKey>>
-
-/** `3–7, 12`: numbers in order, runs of them by their ends. */
-const runsText = (numbers: readonly number[]): string => {
-  const runs: [number, number][] = []
-  for (const n of [...numbers].sort((a, b) => a - b)) {
-    const last = runs.at(-1)
-    if (last && n <= last[1] + 1) last[1] = n
-    else runs.push([n, n])
-  }
-  return runs.map(([from, to]) => (from === to ? String(from) : `${from}–${to}`)).join(', ')
-}
 
 /** Entries under a name that somebody tapped on a shared phone. */
 const pickedLines = ({ job }: RecordModel, speech: Speech): string[] => {

@@ -42,6 +42,32 @@ export type Speech = {
   readonly value: (name: FieldName, value: unknown) => string
 }
 
+/**
+ * What is said in a record that holds a part of the entries alone: what it doesn't hold may have been recorded all the
+ * same, and no sentence of it may say otherwise.
+ */
+const WHERE_PART: Readonly<Partial<Record<RecordKey, RecordKey>>> = {
+  recNotRecorded: 'recNotHere',
+  recNoLimit: 'recNoLimitHere',
+  recNoTolerance: 'recNoLimitHere',
+  recNoAllowance: 'recNoLimitHere',
+  recNoWaiver: 'recNoWaiverHere',
+  recSilent: 'recSilentHere',
+  recGapsHead: 'recGapsHeadHere',
+  recGapNightsAfter: 'recGapNightsHere',
+  recNoLoads: 'recNothingHere',
+  recNoPhotos: 'recNothingHere',
+  recNoRemarks: 'recNothingHere',
+  recNoChanges: 'recNothingHere',
+  recNoLate: 'recNothingHere',
+  recNoParts: 'recNothingHere',
+  recNoChecks: 'recNothingHere',
+  recNoWeather: 'recNothingHere',
+  recNoTemperatures: 'recNothingHere',
+  recNoFinish: 'recNothingHere',
+  recDrawnNoTrucks: 'recNothingHere',
+}
+
 export const speechOf = (model: RecordModel): Speech => {
   const language: Language = model.language
   const words = ENTRY_WORDS[language]
@@ -52,7 +78,9 @@ export const speechOf = (model: RecordModel): Speech => {
       [load, ...joined].map((id) => [id, ordinal] as const),
     ),
   )
-  const tell: Speech['say'] = (key, parts) => sayInRecord(language, key, parts)
+  const isPart = model.thread.some(({ is }) => is === 'withheld')
+  const tell: Speech['say'] = (key, parts) =>
+    sayInRecord(language, (isPart ? WHERE_PART[key] : undefined) ?? key, parts)
   const who = (by: Who): string => by.name ?? tell(by.known === 'server' ? 'recServer' : 'recNobody')
   const firstOf = firstsOf(model.job.history)
   const marked = (value: string, answers: readonly SaidModel[]): string => {

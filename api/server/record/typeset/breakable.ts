@@ -47,7 +47,7 @@ export const breakable = (block: Block): Block => {
         })),
       }
     case 'title':
-      return { ...block, text: broken(block.text, 36) }
+      return { ...block, text: broken(block.text, 25) }
     default:
       return { ...block, text: broken(block.text, ON_SHEET) }
   }
