@@ -89,6 +89,11 @@ describe('the minutes on a load’s card', () => {
     ])
   })
 
+  test('on a phone whose clock stands before the batching, nothing is said to be left', () => {
+    const { limits } = shown({ ticket: [said(ticket(ninety))] }, '2026-04-20T09:38-05:00')
+    expect(limits).toEqual([{ is: 'uncountable', to: 'discharge-ended', limit: 90, statedBy: 'ticket' }])
+  })
+
   test('once discharge has ended they stand, with where they lie', () => {
     const ended = [said('2026-04-21T10:19:30.000-05:00')]
     const { clock, limits } = shown({ ticket: [said(ticket(ninety))], ended }, '2026-04-21T15:00-05:00')

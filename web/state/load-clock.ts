@@ -35,7 +35,7 @@ export type LimitLine =
       readonly left: number
       readonly statedBy: LimitCheck['statedBy']
     }
-  /** There is a limit and no batching time to count from. */
+  /** There is a limit and no batching time to count from, or one that lies ahead of the phone's clock. */
   | {
       readonly is: 'uncountable'
       readonly to: LimitCheck['to']
@@ -79,7 +79,8 @@ const linesOf = (
   const stated = { to: limit.to, limit: Number(limit.text), statedBy }
   const gone = tickets.flatMap(({ value: { batchedAt } }) => {
     const minutes = batchedAt.is === 'given' ? minutesBetween(batchedAt.at, now) : undefined
-    return minutes === undefined ? [] : [minutes]
+    // Batched after now: the phone's clock or the ticket's is off, and more left than the limit itself is no count.
+    return minutes === undefined || minutes < 0 ? [] : [minutes]
   })
   if (gone.length === 0) return [{ is: 'uncountable', ...stated }]
   return gone.map((minutes) => ({ is: 'running', ...stated, left: stated.limit - minutes }))
