@@ -18,7 +18,7 @@ export const lastNightTold = (job: JobView, loads: readonly LoadView[]): string 
 }
 
 /** A time by the site's clock; by its own offset where no zone, or more than one, is recorded. */
-const siteClock = (job: JobView): ((at: string) => string) => {
+export const siteClock = (job: JobView): ((at: string) => string) => {
   const zone = job.zone.every((s) => s.value === job.zone[0]?.value) ? job.zone[0]?.value : undefined
   return (at) => {
     const instant = readLocalTime(at)
@@ -68,7 +68,7 @@ const nightsBetween = (from: string, to: string): string[] => {
 }
 
 /** From six in the evening to six in the morning. Source: our choice. */
-const nightOf = (at: string): string | undefined => {
+export const nightOf = (at: string): string | undefined => {
   const hour = Number(at.slice(11, 13))
   if (hour >= 18) return dayOf(at)
   return hour < 6 ? daysLater(dayOf(at), -1) : undefined

@@ -2,6 +2,7 @@ import type { Members } from '../access/members.ts'
 import type { BodyOf, Kind } from '../entry/registry.ts'
 import type { EdgeGap } from '../job/edge-gaps.ts'
 import { type JobOddityKey, jobFigures } from '../job/figures.ts'
+import { jobFindings } from '../job/findings/findings.ts'
 import { foldJob } from '../job/fold.ts'
 import type { JobGap } from '../job/missing.ts'
 import type { LoggedEntry } from '../job/standing.ts'
@@ -9,6 +10,7 @@ import type { JobView, Said } from '../job/view.ts'
 import { leftOverOf, partYards } from '../job/volume.ts'
 import type { Quantity } from '../units.ts'
 import { showNumber, sum } from '../units.ts'
+import { type FindingModel, findingModel } from './finding-model.ts'
 import { type ChangeModel, changesOf, type EntryModel, historyOf } from './history.ts'
 import {
   type BodyModel,
@@ -55,6 +57,8 @@ export type JobModel = {
   readonly overFormed: { readonly is: 'given'; readonly percent: string } | { readonly is: 'not-recorded' }
   /** From the end of one load's discharge to the start of the next. */
   readonly edgeGaps: readonly EdgeGap[]
+  /** Beside limits of published texts, by the editions that the job chose, else the usual ones. */
+  readonly findings: readonly FindingModel[]
   readonly gaps: readonly JobGap[]
   readonly oddities: readonly JobOddityKey[]
   readonly said: JobSayings
@@ -145,6 +149,7 @@ export const jobModel = (input: {
       ? { is: 'given', percent: showNumber(figures.overFormed, 1) }
       : { is: 'not-recorded' },
     edgeGaps: figures.edgeGaps,
+    findings: jobFindings(view).map(findingModel),
     gaps: figures.gaps,
     oddities: figures.oddities,
     said: jobSayings(view, sayings),

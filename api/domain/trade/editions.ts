@@ -45,8 +45,10 @@ export const CHOICES = {
   addedWater: choice<ThumbRule>(THUMB_RULE, 'gallon-with-air', 'four-litres'),
 } as const
 
+export type ChoiceName = keyof typeof CHOICES
+
 /** What somebody chose; the rest is the usual. */
-export type Editions = { readonly [K in keyof typeof CHOICES]: (typeof CHOICES)[K]['usual'] }
+export type Editions = { readonly [K in ChoiceName]: (typeof CHOICES)[K]['usual'] }
 
 /**
  * The whole of what holds, from what was chosen. Units: none. Fails: never; the types admit known choices alone.
