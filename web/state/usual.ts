@@ -19,7 +19,7 @@ export const unusualText = <K extends Kind>(
   const read = readQuantity(text)
   const facts = factsOf(fieldsOfKind(kind).find(({ name }: FieldShape) => name === member)?.shape)
   if (read === undefined || !facts?.plain || !facts.unit) return undefined
-  if (isPlain({ is: 'given', text: read, unit }, facts.unit, facts.plain)) return undefined
+  if (isPlain({ text: read, unit }, facts.unit, facts.plain)) return undefined
   const [from, to] = facts.plain
   return t('unusual', { from, to, unit: showUnit(t, facts.unit) })
 }
