@@ -28,6 +28,28 @@ export const recordDrawnEn = {
   recSketchShared: '{loads}: where within this part is not recorded',
   recSketchNone: 'no load is said to have gone here',
   recSketchNote: '{part}. Depths: {depths}. Photos: {photos}.',
+  recScopeLoad: '{load} (numbered among the loads in this record)',
+  recYardsPart:
+    'This record does not hold all that was logged of the job’s yards, so that no sum over the job is made here.',
+  recRatioNoWaterHere: 'with site water: not worked out, since it is not in this record',
+  recReadings: 'Readings',
+  recInstrumentsHead: 'Readings: who took them, with what',
+  recNoReadings: 'Of no reading was it logged who took it or with what.',
+  recCalibration:
+    'When an instrument was last calibrated or checked, and how long a tester’s papers are good for, no entry of this release of the log can say: ask whoever took the reading.',
+  recLimitsHead: 'Limits that figures were set against',
+  recLimitOf: 'Of',
+  recLimitValue: 'Limit',
+  recLimitBy: 'Stated by',
+  recLimitEntry: 'Logged in',
+  recLimitTime: 'Time from batching',
+  recLimitByOrder: 'the order',
+  recLimitByTicket: 'the ticket, {load}',
+  recNoLimits: 'No limit was logged; none was assumed.',
+  recLimitsOwn:
+    'Each is what that order or ticket says, as it was logged, without an edition of a standard: neither states one. Where nothing is stated, none is assumed: ASTM C94/C94M-21 leaves the time limit to purchaser or producer and has it on the ticket (as retold by trade texts; check it against the standard).',
+  recLimitsOurs:
+    'This program’s own: late is more than 10 minutes from happening to recording; water is taken at 8.34 lb/gal.',
   recTallyEntries: 'entries',
   recTallyLoads: 'loads',
   recTallyLate: 'recorded late †',

@@ -30,6 +30,28 @@ export const recordDrawnEs: Readonly<Record<keyof typeof recordDrawnEn, string>>
   recSketchShared: '{loads}: en qué lugar de esta parte no está apuntado',
   recSketchNone: 'no se dijo que fuera aquí ninguna carga',
   recSketchNote: '{part}. Profundidades: {depths}. Fotos: {photos}.',
+  recScopeLoad: '{load} (número entre las cargas de este registro)',
+  recYardsPart:
+    'Este registro no tiene todo lo que se apuntó de las yardas de la obra, así que aquí no se hace ninguna suma de la obra.',
+  recRatioNoWaterHere: 'con agua en obra: sin calcular, porque no está en este registro',
+  recReadings: 'Lecturas',
+  recInstrumentsHead: 'Lecturas: quién las tomó y con qué',
+  recNoReadings: 'De ninguna lectura se apuntó quién la tomó ni con qué.',
+  recCalibration:
+    'Cuándo se calibró o revisó por última vez un instrumento, y hasta cuándo valen los papeles de quien prueba, no lo puede decir ningún apunte de esta versión de la bitácora: pregunte a quien tomó la lectura.',
+  recLimitsHead: 'Límites con los que se compararon las cifras',
+  recLimitOf: 'De',
+  recLimitValue: 'Límite',
+  recLimitBy: 'Quién lo dice',
+  recLimitEntry: 'Apuntado en',
+  recLimitTime: 'Tiempo desde que se cargó',
+  recLimitByOrder: 'el pedido',
+  recLimitByTicket: 'la boleta, {load}',
+  recNoLimits: 'No se apuntó ningún límite; no se supuso ninguno.',
+  recLimitsOwn:
+    'Cada uno es lo que dice ese pedido o esa boleta, como se apuntó, sin edición de una norma: ninguno la dice. Donde nada se dice, no se supone ninguno: ASTM C94/C94M-21 deja el límite de tiempo al comprador o al productor y lo pone en la boleta (según textos del oficio; compruébelo con la norma).',
+  recLimitsOurs:
+    'De este programa: tardío es más de 10 minutos entre el hecho y el apunte; el agua se toma a 8.34 lb/gal.',
   recTallyEntries: 'apuntes',
   recTallyLoads: 'cargas',
   recTallyLate: 'apuntados tarde †',

@@ -2,6 +2,7 @@ import type { RecordModel } from '../model.ts'
 import { isScoped, type Withheld } from '../request.ts'
 import { box, type Drawing, type Mark, SHEET_WIDE, words } from './drawing.ts'
 import { gapLines } from './gaps.ts'
+import { headText } from './loads.ts'
 import { runsText } from './runs.ts'
 import type { Speech } from './speech.ts'
 
@@ -54,7 +55,7 @@ export const scopeRows = (model: RecordModel, speech: Speech): [string, string][
   const missing = thread.filter(({ is }) => is === 'withheld').map(({ count }) => count)
   const placement = job.said.placements.find(({ body }) => body.placement === request.placement)?.body.name
   const of = [
-    ...(request.load === undefined ? [] : [speech.place(request.load)]),
+    ...(request.load === undefined ? [] : [loadText(model, request.load, speech)]),
     ...(request.placement === undefined ? [] : [placement ?? request.placement]),
     ...(request.from === undefined ? [] : [speech.say('recScopeFrom', { day: request.from })]),
     ...(request.to === undefined ? [] : [speech.say('recScopeTo', { day: request.to })]),
@@ -78,6 +79,12 @@ export const scopeRows = (model: RecordModel, speech: Speech): [string, string][
           ] as [string, string],
         ]),
   ]
+}
+
+/** A load's number is its place among those that are here: its ticket says which it is. */
+const loadText = ({ job }: RecordModel, id: string, speech: Speech): string => {
+  const load = job.loads.find((one) => one.load === id || one.joined.includes(id))
+  return load ? speech.say('recScopeLoad', { load: headText(load, speech) }) : id
 }
 
 const withheldText = (kind: Withheld, speech: Speech): string =>

@@ -116,7 +116,7 @@ const tableOf = (
 }
 
 /** The ticket number names a load for good; its place by arrival may change when an earlier one is logged later. */
-const headText = ({ ordinal, tickets }: LoadModel, speech: Speech): string => {
+export const headText = ({ ordinal, tickets }: LoadModel, speech: Speech): string => {
   const numbers = [...new Set(tickets.flatMap(({ number }) => (number.is === 'given' ? [number.text] : [])))]
   return numbers.length === 1
     ? speech.say('recLoadTicket', { n: ordinal, number: numbers[0]! })

@@ -51,6 +51,8 @@ export const opening = (model: RecordModel, speech: Speech): Block[] => {
 }
 
 export const closing = (model: RecordModel, speech: Speech): Block[] => [
+  // On a sheet of its own: whoever reads nothing else should find it.
+  { is: 'sheet' },
   { is: 'heading', text: speech.say('recNotShown') },
   {
     is: 'list',

@@ -8,8 +8,10 @@ import { changeBlocks } from './changes.ts'
 import { delayBlocks } from './delays.ts'
 import { finishBlocks } from './finishing.ts'
 import { gapBlocks } from './gaps.ts'
+import { instrumentBlocks } from './instruments.ts'
 import { jobBlocks } from './job.ts'
 import { joinBlocks } from './joins.ts'
+import { limitBlocks } from './limits.ts'
 import { loadBlocks } from './loads.ts'
 import { photoBlocks, remarkBlocks } from './notes.ts'
 import { closing, jobName, opening } from './opening.ts'
@@ -49,6 +51,8 @@ const SECTIONS: readonly ((model: RecordModel, speech: Speech) => Block[])[] = [
   delayBlocks,
   clockBlocks,
   peopleBlocks,
+  instrumentBlocks,
+  limitBlocks,
   gapBlocks,
   closing,
 ]

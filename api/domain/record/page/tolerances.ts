@@ -12,15 +12,29 @@ const toleranceText = (
 ): string => {
   if (verdict === 'limit-not-stated' || verdict === 'not-recorded' || statedBy === undefined)
     return speech.say('recNoTolerance')
-  const unit = of === 'slump' ? 'in' : 'pct'
-  const end = (text: string) => speech.quantity({ text, unit })
-  const ends =
-    from !== undefined && to !== undefined
-      ? `${from}–${end(to)}`
-      : to !== undefined
-        ? speech.say('recAtMost', { value: end(to) })
-        : speech.say('recAtLeast', { value: end(from ?? '') })
+  const ends = endsText({ of, from, to }, speech)
   const by = speech.say(statedBy === 'order' ? 'recOrderSays' : 'recTicketEnds', { ends })
   const text = speech.say(verdict === 'inside' ? 'recInsideOf' : 'recOutsideOf', { by })
   return byEye === 'yes' ? speech.say('recVerdictByEye', { text }) : text
+}
+
+/** `3–5 in`, `at most 5 in`. */
+export const endsText = (
+  {
+    of,
+    from,
+    to,
+  }: {
+    readonly of: ToleranceModel['of']
+    readonly from?: string | undefined
+    readonly to?: string | undefined
+  },
+  speech: Speech,
+): string => {
+  const unit = of === 'slump' ? 'in' : 'pct'
+  const end = (text: string) => speech.quantity({ text, unit })
+  if (from !== undefined && to !== undefined) return `${from}–${end(to)}`
+  return to !== undefined
+    ? speech.say('recAtMost', { value: end(to) })
+    : speech.say('recAtLeast', { value: end(from ?? '') })
 }

@@ -1,6 +1,7 @@
 import type { JobOddityKey } from '../../job/figures.ts'
 import type { RecordKey } from '../../words/record-words.ts'
 import type { RecordModel } from '../model.ts'
+import { isScoped, type Withheld } from '../request.ts'
 import { type Block, section } from './blocks.ts'
 import type { Speech } from './speech.ts'
 
@@ -11,7 +12,30 @@ const ODD: Readonly<Record<JobOddityKey, RecordKey>> = {
 }
 
 /** Yards formed, ordered, ticketed, placed and left, each as a sum, and which loads a sum does not hold. */
-export const yardsBlocks = ({ job }: RecordModel, speech: Speech): Block[] => {
+export const yardsBlocks = (model: RecordModel, speech: Speech): Block[] =>
+  holdsAllYards(model)
+    ? yardsOf(model, speech)
+    : section(speech.say('recYardsHead'), [speech.say('recYardsPart')])
+
+/** Kinds that a sum over the job rests on. */
+const SUMMED: readonly Withheld[] = [
+  'ticket.recorded',
+  'concrete.ordered',
+  'balance.ordered',
+  'placement.planned',
+  'concrete.left',
+  'load.placed',
+  'load.rejected',
+]
+
+/** Sums over a part of the loads would pass for the job's: they are not made. */
+const holdsAllYards = ({ thread, request }: RecordModel): boolean =>
+  thread.every(({ is }) => is !== 'withheld') ||
+  (!isScoped(request) &&
+    request.withhold.length > 0 &&
+    !request.withhold.some((kind) => SUMMED.includes(kind)))
+
+const yardsOf = ({ job }: RecordModel, speech: Speech): Block[] => {
   const yd = (text: string) => speech.quantity({ text, unit: 'yd3' })
   const yards = (sum: RecordModel['job']['difference']) =>
     sum.is === 'given' ? yd(sum.yards) : speech.say('recNotRecorded')
