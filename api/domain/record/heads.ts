@@ -15,8 +15,19 @@ export type HeadModel = {
   readonly clock: { readonly at: string; readonly boot: string; readonly mono: number }
   /** When the server received the head's last entry, where that entry is in this record; UTC. */
   readonly lastReceivedAt?: string
+  /** Its last entry, where that is in this record (hex hash). */
+  readonly lastEntry?: string
+  /** That entry was set aside, and its receipt tells of an owner's decision and nothing of a clock. */
+  readonly waited?: 'yes'
   /** Device's clock at signing less the time of receipt, in whole seconds: the way to the server is in it. */
   readonly aheadSeconds?: number
+}
+
+/** The head, less what its receipt seems to say of a clock where its last entry was set aside before the log took it. */
+export const withoutWait = (head: HeadModel, isSetAside: (entry: string) => boolean): HeadModel => {
+  if (head.lastEntry === undefined || !isSetAside(head.lastEntry)) return head
+  const { aheadSeconds: _, ...rest } = head
+  return { ...rest, waited: 'yes' }
 }
 
 /** The heads under which a record's entries are proven, each once, by device, epoch and size. */
@@ -42,6 +53,7 @@ export const headsUsed = (
       seen: head.seen.size,
       clock: head.clock,
       ...(received === undefined ? {} : { lastReceivedAt: toUtcTime(received) }),
+      ...(received === undefined || last === undefined ? {} : { lastEntry: last }),
       ...(received === undefined || clockAt === undefined
         ? {}
         : { aheadSeconds: Math.floor((clockAt - received) / 1000) }),

@@ -6,7 +6,7 @@ import type { TreeHead } from '../log/checkpoint.ts'
 import { toBase64 } from '../log/encoding.ts'
 import { toUtcTime } from '../time.ts'
 import type { Language } from '../words/words.ts'
-import type { HeadModel } from './heads.ts'
+import { type HeadModel, withoutWait } from './heads.ts'
 import { type JobModel, jobModel } from './job-model.ts'
 import type { RecordRequest } from './request.ts'
 import { type Who, whoOf, type YesNo, yesNo } from './said.ts'
@@ -139,7 +139,7 @@ export const recordModel = (input: RecordInput): RecordModel => {
       is: read ? (isUnread(read) ? 'unread' : 'given') : 'withheld',
     })),
     people: [...members.people.values()].map(({ person, name, role }) => ({ person, name, role })),
-    devices: devicesOf(members, input.heads),
+    devices: devicesOf(members, input.heads, new Set(foldQuarantine(known).keys())),
     refused: known.flatMap(({ entry }) =>
       entry.kind === 'entry.refused'
         ? [{ hash: entry.body.hash, device: entry.body.device, code: entry.body.code, at: entry.occurredAt }]
@@ -159,7 +159,11 @@ const setAsideOf = (known: readonly HashedEntry[], members: Members): SetAsideMo
     ...(decided ? { decided: { by: whoOf(decided.by, members), at: decided.at } } : {}),
   }))
 
-const devicesOf = (members: Members, heads: readonly HeadModel[]): DeviceModel[] =>
+const devicesOf = (
+  members: Members,
+  heads: readonly HeadModel[],
+  setAside: ReadonlySet<string>,
+): DeviceModel[] =>
   [...members.devices.values()].map(({ device, person, use, withdrawn }) => {
     const name = person === undefined ? undefined : members.people.get(person)?.name
     return {
@@ -168,6 +172,9 @@ const devicesOf = (members: Members, heads: readonly HeadModel[]): DeviceModel[]
       ...(person === undefined ? {} : { person }),
       ...(name === undefined ? {} : { name }),
       withdrawn: yesNo(withdrawn),
-      heads: heads.filter((head) => head.device === device).map(({ device: _, ...head }) => head),
+      heads: heads
+        .filter((head) => head.device === device)
+        .map((head) => withoutWait(head, (entry) => setAside.has(entry)))
+        .map(({ device: _, ...head }) => head),
     }
   })

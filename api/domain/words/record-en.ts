@@ -107,6 +107,8 @@ export const recordEn = {
     '{device}: its clock, when it signed, read {n} s more than the server’s when its last signed entry arrived.',
   recClockBehind:
     '{device}: its clock, when it signed, read {n} s less than the server’s when its last signed entry arrived; the time on the way is part of this.',
+  recClockWaited:
+    '{device}: not known against the server’s; the last entry under its signature was set aside until an owner admitted it.',
   recClockUnknown:
     '{device}: not known against the server’s; the last entry under its signature is not of this job.',
   recClockReceiptNear:

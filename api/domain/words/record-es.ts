@@ -109,6 +109,8 @@ export const recordEs: Record<RecordKey, string> = {
     '{device}: su reloj, al firmar, marcaba {n} s más que el del servidor cuando llegó su último apunte firmado.',
   recClockBehind:
     '{device}: su reloj, al firmar, marcaba {n} s menos que el del servidor cuando llegó su último apunte firmado; el tiempo de envío es parte de esto.',
+  recClockWaited:
+    '{device}: no se conoce contra el del servidor; el último apunte bajo su firma quedó apartado hasta que un dueño lo admitió.',
   recClockUnknown:
     '{device}: no se conoce contra el del servidor; el último apunte bajo su firma no es de esta obra.',
   recClockReceiptNear:

@@ -90,6 +90,7 @@ export const clockBlocks = (model: RecordModel, speech: Speech): Block[] => {
     .flatMap((device) => device.heads.map((head) => ({ device, head })))
     .map(({ device, head }) => {
       const text = speech.say('recDeviceEpoch', { device: deviceText(device, speech), epoch: head.epoch })
+      if (head.waited) return speech.say('recClockWaited', { device: text })
       if (head.aheadSeconds === undefined) {
         const own = model.job.history.filter((entry) => entry.device === device.device)
         const entries = oddReceipts(own, speech)
