@@ -14,6 +14,7 @@ const ORDER: readonly Kind[] = [
   'job.opened',
   'placement.planned',
   'mix.ordered',
+  'editions.chosen',
   'concrete.ordered',
   'balance.ordered',
   'concrete.held',

@@ -26,22 +26,22 @@ type Surface = Said<LoadView['temperatures'][number]['value']>
  */
 export const evaporationFindings = (job: JobView, editions: JobEditions): JobFinding[] =>
   loadsTaken(job).flatMap((load) => {
-    const window = windowOf(job, load)
-    if (!window) return []
-    const surfaces = surfaceReadings(job, load, window)
+    const span = spanOf(job, load)
+    if (!span) return []
+    const surfaces = surfaceReadings(job, load, span)
     return job.weather
-      .filter(({ at }) => instant(at) >= window.from && instant(at) <= window.to)
+      .filter(({ at }) => instant(at) >= span.from && instant(at) <= span.to)
       .flatMap((row) =>
         editions.evaporation.flatMap((form) =>
-          editions.threshold.map((kind) => ofRow(load, row, surfaces, window, form, kind)),
+          editions.threshold.map((kind) => ofRow(load, row, surfaces, span, form, kind)),
         ),
       )
   })
 
-type Window = { readonly from: number; readonly to: number; readonly cure: string | undefined }
+type Span = { readonly from: number; readonly to: number; readonly cure: string | undefined }
 
 /** To the end of the day of placing where no cure is logged. */
-const windowOf = (job: JobView, load: LoadView): Window | undefined => {
+const spanOf = (job: JobView, load: LoadView): Span | undefined => {
   const starts = load.started.map((s) => instant(s.value))
   if (starts.length === 0) return undefined
   const from = Math.min(...starts)
@@ -60,7 +60,7 @@ const windowOf = (job: JobView, load: LoadView): Window | undefined => {
 }
 
 /** Of its concrete, and of the surface of its parts while they lay open, in the order in which they were read. */
-const surfaceReadings = (job: JobView, load: LoadView, { from, to }: Window): Surface[] => {
+const surfaceReadings = (job: JobView, load: LoadView, { from, to }: Span): Surface[] => {
   const parts = partsOf(load)
   const all: readonly Surface[] = [
     ...load.temperatures,
@@ -81,7 +81,7 @@ const ofRow = (
   load: LoadView,
   row: Weather,
   surfaces: readonly Surface[],
-  window: Window,
+  span: Span,
   form: Used<'evaporation'>,
   kind: Used<'threshold'>,
 ): JobFinding => {
@@ -101,12 +101,12 @@ const ofRow = (
     entries: [
       ...(surface ? [surface.hash] : []),
       row.hash,
-      ...(window.cure === undefined ? [] : [window.cure]),
+      ...(span.cure === undefined ? [] : [span.cure]),
       ...form.chosenIn,
       ...kind.chosenIn,
     ],
   } as const
-  const notes = windNotes(row, window)
+  const notes = windNotes(row, span)
   const missing: Missing[] = [
     ...(concrete ? [] : (['concrete-temperature'] as const)),
     ...(air ? [] : (['air-temperature'] as const)),
@@ -162,7 +162,7 @@ const inputsOf = (
   ]
 }
 
-const windNotes = ({ value: { source, windHeight } }: Weather, { cure }: Window): Note[] => [
+const windNotes = ({ value: { source, windHeight } }: Weather, { cure }: Span): Note[] => [
   ...(source === 'service' ? (['station-wind'] as const) : []),
   ...(source === 'by-feel' ? (['wind-by-feel'] as const) : []),
   ...(source === 'gauge-here' && windHeight === undefined ? (['wind-height-unknown'] as const) : []),

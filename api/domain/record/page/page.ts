@@ -17,6 +17,7 @@ import { photoBlocks, remarkBlocks } from './notes.ts'
 import { closing, jobName, opening } from './opening.ts'
 import { partBlocks } from './parts.ts'
 import { clockBlocks, peopleBlocks } from './people.ts'
+import { publishedBlocks } from './published.ts'
 import { sketchBlocks } from './sketch.ts'
 import { type Speech, speechOf } from './speech.ts'
 import { timelineBlocks } from './timeline/timeline.ts'
@@ -44,6 +45,7 @@ const SECTIONS: readonly ((model: RecordModel, speech: Speech) => Block[])[] = [
   betweenBlocks,
   weatherBlocks,
   finishBlocks,
+  publishedBlocks,
   remarkBlocks,
   photoBlocks,
   joinBlocks,

@@ -3,6 +3,7 @@ import { namesOf } from './cells.ts'
 import type { Table } from './column.ts'
 import { comparisonsTable } from './comparisons.ts'
 import { entriesTable } from './entries.ts'
+import { findingsTable } from './findings.ts'
 import { loadsTable } from './loads.ts'
 import { airTable, readingsTable, slumpTable, temperaturesTable } from './readings.ts'
 import { checksTable, eventsTable, gapsTable, weatherTable } from './site.ts'
@@ -14,7 +15,7 @@ export type { Table } from './column.ts'
 
 /**
  * What an expert needs to work minutes, water and volumes out again by hand. A row is an entry as it was logged, also one
- * that no longer stands; `loads`, `water-figures`, `comparisons`, `yards`, `between-loads` and `gaps` are what they come to.
+ * that no longer stands; `loads`, `water-figures`, `comparisons`, `findings`, `yards`, `between-loads` and `gaps` are what they come to.
  */
 const TABLES = [
   entriesTable,
@@ -32,6 +33,7 @@ const TABLES = [
   temperaturesTable,
   readingsTable,
   comparisonsTable,
+  findingsTable,
   placedTable,
   betweenTable,
   yardsTable,
