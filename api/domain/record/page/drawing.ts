@@ -97,13 +97,18 @@ type TextForm = {
   readonly bold?: boolean
 }
 
+/** A word is set as narrow as it must be, and is never left out. */
+const LEAST_ROOM = 12
+
 /** Nothing where there is no text: an empty run is no run. */
 export const words = (
   at: Point,
   text: string,
   { align = 'left', room, size = 72, bold = false }: TextForm,
 ): Mark[] =>
-  text === '' ? [] : [{ is: 'text', at: whole(at), align, room: Math.round(room), size, bold, text }]
+  text === ''
+    ? []
+    : [{ is: 'text', at: whole(at), align, room: Math.max(LEAST_ROOM, Math.round(room)), size, bold, text }]
 
 const whole = ([x, y]: Point): Point => [Math.round(x), Math.round(y)]
 
