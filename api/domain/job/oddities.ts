@@ -53,9 +53,21 @@ export const jobOddities = (job: JobView, entryOf: EntryOf): JobOddityKey[] => {
   const odd: [JobOddityKey, boolean][] = [
     ['order-said-twice', isOrderSaidTwice(job, entryOf)],
     ['part-planned-twice', isPartPlannedTwice(job)],
-    ['several-answers', single.some(isConflict)],
+    ['several-answers', single.some(isConflict) || isEditionConflict(job)],
   ]
   return odd.flatMap(([key, is]) => (is ? [key] : []))
+}
+
+/** One choice between editions that two entries answer otherwise; two that answer different ones are no conflict. */
+const isEditionConflict = ({ editions }: JobView): boolean => {
+  const said = new Map<string, unknown>()
+  return editions.some(({ value }) =>
+    Object.entries(value).some(([choice, edition]) => {
+      const known = said.get(choice)
+      if (known === undefined) said.set(choice, edition)
+      return known !== undefined && edition !== undefined && known !== edition
+    }),
+  )
 }
 
 /** All that was said of the load, whatever about. */

@@ -85,3 +85,18 @@ export const findingSpeech = (
     ],
   }
 }
+
+/** What has one limit of one source and edition stands together, in the order in which each was first met. */
+export const findingGroups = (
+  findings: readonly FindingModel[],
+  words: FindingSpeech,
+): readonly (readonly FindingModel[])[] => {
+  const groups = new Map<string, FindingModel[]>()
+  for (const finding of findings) {
+    const key = [finding.of, words.limit(finding), ...words.sources(finding)].join('\n')
+    const known = groups.get(key)
+    if (known) known.push(finding)
+    else groups.set(key, [finding])
+  }
+  return [...groups.values()]
+}

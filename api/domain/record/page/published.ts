@@ -1,4 +1,4 @@
-import { type FindingSpeech, findingSpeech } from '../../words/finding-text.ts'
+import { type FindingSpeech, findingGroups, findingSpeech } from '../../words/finding-text.ts'
 import { FINDING_WORDS } from '../../words/finding-words.ts'
 import type { FindingModel } from '../finding-model.ts'
 import type { RecordModel } from '../model.ts'
@@ -30,7 +30,7 @@ export const publishedBlocks = (model: RecordModel, speech: Speech): Block[] => 
       ),
     },
     ...(findings.length === 0 ? [{ is: 'paragraph', text: words.say('none') } as const] : []),
-    ...groupsOf(findings, words).flatMap((group) => groupBlocks(group, words, speech)),
+    ...findingGroups(findings, words).flatMap((group) => groupBlocks(group, words, speech)),
   ]
 }
 
@@ -39,20 +39,7 @@ const entryText = (hash: string, speech: Speech): string => {
   return n === undefined ? speech.say('recBeforeUnknown') : speech.say('recEntry', { n })
 }
 
-type Group = { readonly key: string; readonly findings: FindingModel[] }
-
-const groupsOf = (findings: readonly FindingModel[], words: FindingSpeech): Group[] => {
-  const groups = new Map<string, Group>()
-  for (const finding of findings) {
-    const key = [finding.of, words.limit(finding), ...words.sources(finding)].join('\n')
-    const known = groups.get(key)
-    if (known) known.findings.push(finding)
-    else groups.set(key, { key, findings: [finding] })
-  }
-  return [...groups.values()]
-}
-
-const groupBlocks = ({ findings }: Group, words: FindingSpeech, speech: Speech): Block[] => {
+const groupBlocks = (findings: readonly FindingModel[], words: FindingSpeech, speech: Speech): Block[] => {
   const first = findings[0]!
   const head = (['where', 'value', 'lies', 'entries'] as const).map((key) => capital(words.say(key)))
   return [
