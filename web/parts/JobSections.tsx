@@ -8,6 +8,7 @@ import { FigureList } from './FigureList.tsx'
 import { FinishPad } from './FinishPad.tsx'
 import { Fold } from './Fold.tsx'
 import { GapList } from './GapList.tsx'
+import { Published } from './Published.tsx'
 
 const ORDER: readonly Kind[] = [
   'customer.named',
@@ -63,6 +64,7 @@ export const JobSections = () => {
       <Fold title={t('figuresHead')}>
         <FigureList />
       </Fold>
+      <Published />
       <Show when={gaps().length > 0}>
         <Fold title={t('gapsHead')} says={t('gapsCount', { count: gaps().length })}>
           <GapList lines={gaps().map((gap) => gapText(t, gap, job.names(t)))} />
