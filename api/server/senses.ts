@@ -12,6 +12,7 @@ export const sha256: Sha256 = (bytes) => {
 export const hashFile: HashFile = () => {
   const running = createHash('sha256')
   return {
+    holdsParts: false,
     add: (part) => {
       running.update(part)
     },

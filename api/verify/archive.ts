@@ -19,6 +19,8 @@ export type Archive = {
 export type FileHash = {
   readonly add: (part: Uint8Array) => void
   readonly end: () => Promise<Uint8Array>
+  /** Whether a part is still needed until the end. */
+  readonly holdsParts: boolean
 }
 /** Begins the hash of a file of so many bytes: what suits a small one may not suit a large one. */
 export type HashFile = (size: number) => FileHash
@@ -42,6 +44,7 @@ export const openArchive = async (source: Reader, hashFile: HashFile, report: Re
   let keptInAll = 0
   for (const { name, offset, size, crc } of members) {
     const hash = hashFile(size)
+    const held: Uint8Array[] = []
     let found = 0
     for await (const part of partsOf(reader, offset, size, PART_BYTES)) {
       hash.add(part)
@@ -49,10 +52,12 @@ export const openArchive = async (source: Reader, hashFile: HashFile, report: Re
       if (size <= KEPT_EACH && part.length === size && keptInAll + size <= KEPT_IN_ALL) {
         kept.set(name, part)
         keptInAll += size
-      }
+      } else if (hash.holdsParts) held.push(part)
+      else reader.release?.(part)
     }
     if (found !== crc) report('zip-malformed', name, 'its CRC is not that of its bytes')
     hashes.set(name, toHex(await hash.end()))
+    for (const part of held) reader.release?.(part)
   }
   return {
     isZip: members.length > 0 || (await beginsAsZip(reader)),

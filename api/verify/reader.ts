@@ -3,6 +3,8 @@ export type Reader = {
   readonly size: number
   /** As many bytes as there are from `offset`, at most `length`. */
   readonly read: (offset: number, length: number) => Promise<Uint8Array>
+  /** Bytes that `read` gave and that nobody looks at any more: a browser that is told so frees them at once. */
+  readonly release?: (bytes: Uint8Array) => void
 }
 
 export const readerOf = (whole: Uint8Array): Reader => ({
@@ -18,6 +20,10 @@ export const readAhead = (reader: Reader, least: number): Reader => {
   let held = { from: 0, bytes: new Uint8Array() as Uint8Array }
   return {
     size: reader.size,
+    // Shorter ones are copies out of the piece.
+    release: (bytes) => {
+      if (bytes.length >= least) reader.release?.(bytes)
+    },
     read: async (offset, length) => {
       if (length >= least) return reader.read(offset, length)
       const end = Math.min(offset + length, reader.size)

@@ -21,6 +21,7 @@ export const hashFile: HashFile = (size) => {
 const inOnePiece = (subtle: SubtleCrypto): ReturnType<HashFile> => {
   const parts: Uint8Array[] = []
   return {
+    holdsParts: true,
     add: (part) => {
       parts.push(part)
     },
@@ -34,6 +35,7 @@ const inOnePiece = (subtle: SubtleCrypto): ReturnType<HashFile> => {
 const inParts = (): ReturnType<HashFile> => {
   const running = sha256ByNoble.create()
   return {
+    holdsParts: false,
     add: (part) => {
       running.update(part)
     },
