@@ -7,12 +7,12 @@ import { SyncStrip } from './parts/SyncStrip.tsx'
 import { UpdateNote } from './parts/UpdateNote.tsx'
 import { WhoBar } from './parts/WhoBar.tsx'
 import { WhoSheet } from './parts/WhoSheet.tsx'
-import { JobScreen } from './screens/JobScreen.tsx'
-import { JobsScreen } from './screens/JobsScreen.tsx'
 import type { Dictionary } from './state/language.ts'
 import { createPhone, PhoneContext, usePhone } from './state/phone.ts'
 import type { Route } from './state/route.ts'
 
+const JobScreen = lazy(async () => ({ default: (await import('./screens/JobScreen.tsx')).JobScreen }))
+const JobsScreen = lazy(async () => ({ default: (await import('./screens/JobsScreen.tsx')).JobsScreen }))
 const SetUpScreen = lazy(async () => ({ default: (await import('./screens/SetUpScreen.tsx')).SetUpScreen }))
 const JoinScreen = lazy(async () => ({ default: (await import('./screens/JoinScreen.tsx')).JoinScreen }))
 const PeopleScreen = lazy(async () => ({

@@ -9,6 +9,9 @@ const here = fileURLToPath(new URL('.', import.meta.url))
 
 export default defineConfig({
   root: here,
+  resolve: {
+    alias: [{ find: /^temporal-polyfill$/, replacement: join(here, 'device/temporal.ts') }],
+  },
   build: {
     outDir: join(here, 'dist'),
     emptyOutDir: true,

@@ -222,11 +222,9 @@ const logTicket = async (page: Page, batched: string): Promise<void> => {
 
 const logSlump = async (page: Page): Promise<void> => {
   await button(page, 'Log a slump').click()
-  await page.getByText('cone', { exact: true }).click()
-  await page.locator('dialog').getByRole('button', { name: '4', exact: true }).click()
-  await page.locator('dialog').getByRole('button', { name: '+ 1/4' }).click()
+  await page.locator('dialog').getByRole('button', { name: '4 1/4', exact: true }).click()
   await shoot(page, 'slump-form')
-  await button(page, 'Save').click()
+  await button(page, 'Log it: cone').click()
   await sees(page, /4 1\/4 in, cone/)
 }
 
@@ -244,9 +242,8 @@ const correctSlump = async (page: Page): Promise<void> => {
     .click()
   await shoot(page, 'entry')
   await button(page, 'Correct').click()
-  await page.locator('dialog').getByRole('button', { name: 'even' }).click()
+  await page.locator('dialog').getByRole('button', { name: '4', exact: true }).click()
   await page.locator('dialog').getByRole('button', { name: 'Misread it' }).click()
-  await button(page, 'Log the correction').click()
   await sees(page, /^4 in, cone/)
 }
 
@@ -256,9 +253,8 @@ const takeBackRemark = async (page: Page): Promise<void> => {
     .first()
     .click()
   await button(page, 'Take back').click()
-  await page.locator('dialog').getByRole('button', { name: 'Touched by mistake' }).click()
   await shoot(page, 'take-back')
-  await page.locator('dialog').getByRole('button', { name: 'Take back' }).click()
+  await page.locator('dialog').getByRole('button', { name: 'Touched by mistake' }).click()
   await page.locator('dialog').waitFor({ state: 'detached' })
 }
 

@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { toLocalTime } from '../../api/domain/time.ts'
 import { en } from '../../api/domain/words/en.ts'
 import { enEntries } from '../../api/domain/words/en-entries.ts'
 import { es } from '../../api/domain/words/es.ts'
@@ -100,14 +101,12 @@ describe('the screens in Spanish', () => {
     await sees(page, 'Hay “sin agua” y también galones')
     await button(page, 'Apuntar revenimiento').click()
     await isSpanish('slump-form')
-    await page.getByText('no se tomó', { exact: true }).click()
-    await button(page, 'Guardar').click()
+    await page.locator('dialog').getByRole('button', { name: 'No se tomó', exact: true }).click()
     await page.getByRole('button', { name: /8 gal/ }).first().click()
     await isSpanish('entry')
     await button(page, 'Retirar').click()
-    await button(page, 'Toqué sin querer').click()
     await isSpanish('take-back')
-    await page.locator('dialog').getByRole('button', { name: 'Retirar', exact: true }).click()
+    await button(page, 'Toqué sin querer').click()
     await sees(page, 'No se echó agua')
     await button(page, 'Entregar un comprobante').click()
     await sees(page, 'No muestra que lo apuntado sea cierto')
@@ -222,7 +221,13 @@ describe('the office and the edges', () => {
     await button(page, 'Truck is here').click()
     await button(page, 'Not sure').click()
     await button(page, 'Another time').click()
-    await fill(page, 'Clock time, like 0705', '0001')
+    // Before the truck came, at whatever hour this is run.
+    const hour = Number(toLocalTime(Date.now(), 'America/Chicago').slice(11, 13))
+    const [typed, shown] = hour >= 20 ? ['1945', '19:45'] : ['0015', '00:15']
+    await fill(page, 'Clock time, like 0705', typed)
+    // Asked once, and logged as it stands.
+    await button(page, 'Save').click()
+    await sees(page, en.oddStampOrder.replace('{time}', shown))
     await button(page, 'Save').click()
     const row = desk.locator('tbody tr')
     await eventually(() => row.count()).toBe(1)

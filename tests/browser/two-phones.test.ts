@@ -60,6 +60,9 @@ describe('two phones on one load', () => {
     await button(curt.page(), 'Discharge started').click()
     await marisol.page().getByRole('button', { name: 'Discharge started: Another time' }).click()
     await fill(marisol.page(), 'Clock time, like 0705', CLOCK)
+    // Before the truck came: asked once, and logged as it stands.
+    await marisol.page().locator('dialog').getByRole('button', { name: 'Save' }).click()
+    await sees(marisol.page(), en.oddStampOrder.replace('{time}', SHOWN))
     await marisol.page().locator('dialog').getByRole('button', { name: 'Save' }).click()
     await sees(marisol.page(), `Discharge started ${SHOWN}`)
     await curt.online()
@@ -78,7 +81,8 @@ describe('two phones on one load', () => {
       .getByText(/As logged/)
       .click()
     await curt.page().locator('dialog').getByRole('button', { name: 'Misread it' }).click()
-    await button(curt.page(), 'Log the correction').click()
+    await sees(curt.page(), en.oddStampOrder.replace('{time}', SHOWN))
+    await curt.page().locator('dialog').getByRole('button', { name: 'Misread it' }).click()
     for (const phone of [curt, marisol]) {
       await eventually(() => phone.page().getByText('2 answers stand').count()).toBe(0)
       expect((await times(phone.page())).filter((text) => text.startsWith('Discharge started'))).toHaveLength(

@@ -2,9 +2,17 @@ import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 
 const css = readFileSync(new URL('../../web/style.css', import.meta.url), 'utf8')
-const colours = (block: string): Map<string, string> =>
+const colours = (block: string): ReadonlyMap<string, string> =>
   new Map([...block.matchAll(/--([a-z-]+): (#[0-9a-f]{6})/g)].map((match) => [match[1]!, match[2]!]))
-const [light, dark] = css.split('@media (prefers-color-scheme: dark)')
+/** The four grounds of style.css; each names what it changes of the day's. */
+const blockOf = (selector: string): string => {
+  const start = css.indexOf(`${selector} {`)
+  return css.slice(start, css.indexOf('}', start))
+}
+const DAY = colours(blockOf(':root'))
+const grounds = ['noon', 'night', 'dawn'].map(
+  (ground) => [ground, new Map([...DAY, ...colours(blockOf(`:root[data-ground="${ground}"]`))])] as const,
+)
 
 /** Which text stands on which ground, by the names in style.css. */
 const TEXTS = [
@@ -20,6 +28,14 @@ const TEXTS = [
   ['alarm-ink', 'alarm'],
 ] as const
 
+/** Edges of what can be touched, and marks, against what they lie on. */
+const EDGES = [
+  ['edge', 'tag'],
+  ['edge', 'slab'],
+  ['chalk', 'tag'],
+  ['rust', 'tag'],
+] as const
+
 /** WCAG 2.2, relative luminance and contrast ratio. */
 const luminance = (hex: string): number => {
   const [r, g, b] = [1, 3, 5].map((i) => {
@@ -33,11 +49,14 @@ const contrast = (a: string, b: string): number => {
   return (bright! + 0.05) / (dim! + 0.05)
 }
 
-describe.each([
-  ['light', colours(light!)],
-  ['dark', colours(dark!)],
-] as const)('read at noon and before dawn: the %s theme', (_, theme) => {
-  test.each(TEXTS)('%s on %s is 7 to 1 or more', (text, ground) => {
-    expect(contrast(theme.get(text)!, theme.get(ground)!)).toBeGreaterThanOrEqual(7)
-  })
-})
+describe.each([['day', DAY] as const, ...grounds])(
+  '[contrast] read at noon and before dawn: the ground of %s',
+  (_, theme) => {
+    test.each(TEXTS)('[contrast] %s on %s is 7 to 1 or more', (text, ground) => {
+      expect(contrast(theme.get(text)!, theme.get(ground)!)).toBeGreaterThanOrEqual(7)
+    })
+    test.each(EDGES)('[contrast] %s on %s is 3 to 1 or more', (edge, ground) => {
+      expect(contrast(theme.get(edge)!, theme.get(ground)!)).toBeGreaterThanOrEqual(3)
+    })
+  },
+)

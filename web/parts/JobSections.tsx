@@ -3,6 +3,7 @@ import type { Kind } from '../../api/domain/entry/registry.ts'
 import { gapText, JOB_ODDITIES } from '../state/finding-text.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
+import { Cautions } from './Cautions.tsx'
 import { EntryBlock } from './EntryBlock.tsx'
 import { FigureList } from './FigureList.tsx'
 import { FinishPad } from './FinishPad.tsx'
@@ -56,10 +57,12 @@ export const JobSections = () => {
       </Fold>
       <Fold title={t('weatherHead')} says={count(WEATHER)}>
         <EntryBlock kinds={WEATHER} />
+        <Cautions of={['cautionHeat', 'cautionCold']} />
       </Fold>
       <Fold title={t('finishHead')} says={count(FINISH)}>
         <FinishPad />
         <EntryBlock kinds={FINISH} />
+        <Cautions of={['cautionSilica', 'cautionWash']} />
       </Fold>
       <Fold title={t('figuresHead')}>
         <FigureList />

@@ -1,6 +1,5 @@
 import { createSignal, For, lazy, Show, Suspense } from 'solid-js'
-import type { MissingKey } from '../../api/domain/job/figures.ts'
-import type { LabelKey } from '../../api/domain/words/labels.ts'
+import { MISSING } from '../state/finding-text.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
 import { LoadClock } from './LoadClock.tsx'
@@ -12,18 +11,6 @@ import { type MomentKind, StampRow } from './StampRow.tsx'
 import { TicketBlock } from './TicketBlock.tsx'
 import { WaterBlock } from './WaterBlock.tsx'
 
-export const MISSING: Record<MissingKey, LabelKey> = {
-  ticket: 'ticket',
-  batched: 'missingBatched',
-  limit: 'missingLimit',
-  yards: 'missingYards',
-  arrived: 'arrived',
-  started: 'dischargeStarted',
-  ended: 'dischargeEnded',
-  left: 'truckLeft',
-  water: 'water',
-  slump: 'slump',
-}
 const ORDER: readonly MomentKind[] = ['load.arrived', 'discharge.started', 'discharge.ended', 'load.left']
 
 /** What a load has beside its times, ticket, slump and water is a further file. */

@@ -1,9 +1,9 @@
 import { For, Match, Switch } from 'solid-js'
 import { toLocalTime } from '../../api/domain/time.ts'
-import { byWhom, ODDITIES } from '../state/finding-text.ts'
+import { ODDITIES } from '../state/finding-text.ts'
 import { useJob } from '../state/job-here.ts'
-import type { Words } from '../state/language.ts'
-import { type LimitLine, limitLines, loadClock } from '../state/load-clock.ts'
+import { limitText } from '../state/limit-text.ts'
+import { limitLines, loadClock } from '../state/load-clock.ts'
 import { usePhone } from '../state/phone.ts'
 
 /** The largest number on the card: minutes since batching, and what this ticket says of it. */
@@ -47,22 +47,10 @@ export const LoadClock = (props: { load: string }) => {
           <span>{t('clockNoEnd')}</span>
         </Match>
       </Switch>
-      <For each={both()?.lines ?? []}>{(line) => <p class="limit">{showLine(t, line)}</p>}</For>
+      <For each={both()?.lines ?? []}>{(line) => <p class="limit">{limitText(t, line)}</p>}</For>
       <For each={job.loadFigures(props.load)?.oddities ?? []}>
         {(odd) => <p class="odd">⚠ {t(ODDITIES[odd])}</p>}
       </For>
     </div>
   )
-}
-
-const showLine = (t: Words, line: LimitLine): string => {
-  if (line.is === 'not-stated') return t('limitNotStated')
-  const { to, statedBy } = line.is === 'checked' ? line.check : line
-  const minutes = line.is === 'checked' ? line.check.limitMinutes : line.limit
-  const text = t(to === 'discharge-ended' ? 'limitToEnd' : 'limitToStart', { minutes })
-  const limit = statedBy === 'order' ? `${text} (${byWhom(t, statedBy)})` : text
-  if (line.is === 'uncountable') return `${limit} · ${t('clockNoBatching')}`
-  if (line.is === 'checked')
-    return `${limit} · ${t(line.check.verdict === 'inside' ? 'insideAt' : 'outsideAt', { minutes: line.check.minutes })}`
-  return `${limit} · ${line.left >= 0 ? t('minutesLeft', { minutes: line.left }) : t('minutesPast', { minutes: -line.left })}`
 }

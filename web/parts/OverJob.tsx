@@ -7,6 +7,9 @@ const EntrySheet = lazy(async () => ({ default: (await sheets()).EntrySheet }))
 const TakeBackSheet = lazy(async () => ({ default: (await sheets()).TakeBackSheet }))
 const FormSheet = lazy(async () => ({ default: (await sheets()).FormSheet }))
 const PhotosSheet = lazy(async () => ({ default: (await sheets()).PhotosSheet }))
+const QuickSheet = lazy(async () => ({ default: (await sheets()).QuickSheet }))
+const ReadOutSheet = lazy(async () => ({ default: (await sheets()).ReadOutSheet }))
+const BlanksSheet = lazy(async () => ({ default: (await sheets()).BlanksSheet }))
 const SlipSheet = lazy(async () => ({ default: (await sheets()).SlipSheet }))
 
 /** Whatever lies over the job's screen: a form, an entry, a slip. The screen under it never waits for it. */
@@ -31,6 +34,15 @@ export const OverJob = () => {
         </Match>
         <Match when={at('photos')} keyed>
           {(over) => <PhotosSheet load={over.load} />}
+        </Match>
+        <Match when={at('quick')} keyed>
+          {(over) => <QuickSheet ask={over.ask} load={over.load} />}
+        </Match>
+        <Match when={at('read-out')} keyed>
+          {(over) => <ReadOutSheet load={over.load} />}
+        </Match>
+        <Match when={at('blanks')}>
+          <BlanksSheet />
         </Match>
         <Match when={at('new') ?? at('correct')} keyed>
           {(over) => <FormSheet over={over} />}

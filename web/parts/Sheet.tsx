@@ -2,6 +2,8 @@ import { type JSX, onCleanup, onMount } from 'solid-js'
 import { usePhone } from '../state/phone.ts'
 import { openSheet } from '../state/sheet-history.ts'
 import { Alarm } from './Alarm.tsx'
+import { KeyPad } from './pads/KeyPad.tsx'
+import { createKeyPad, KeyPadContext } from './pads/key-pad.ts'
 import { WhoBar } from './WhoBar.tsx'
 
 /**
@@ -12,6 +14,7 @@ export const Sheet = (props: { title: string; onClose: () => void; children: JSX
   const { t } = usePhone()
   let dialog!: HTMLDialogElement
   let gone = false
+  const pad = createKeyPad()
   onMount(() => {
     dialog.showModal()
     const leave = openSheet(() => props.onClose())
@@ -44,7 +47,10 @@ export const Sheet = (props: { title: string; onClose: () => void; children: JSX
       {/* What lies outside a modal dialog can be neither seen nor pressed. */}
       <Alarm />
       <WhoBar />
-      <div class="sheet-body">{props.children}</div>
+      <KeyPadContext.Provider value={pad}>
+        <div class="sheet-body">{props.children}</div>
+      </KeyPadContext.Provider>
+      <KeyPad pad={pad} />
     </dialog>
   )
 }

@@ -13,6 +13,7 @@ export const StatedField = (props: {
   example: string
   unit?: string
   keys?: 'numeric' | 'decimal'
+  first?: boolean
   children?: JSX.Element
 }) => {
   const { t } = usePhone()
@@ -25,6 +26,7 @@ export const StatedField = (props: {
         wrong={markWords(t, props.mark, props.example)}
         {...(props.unit ? { unit: props.unit } : {})}
         {...(props.keys ? { keys: props.keys } : {})}
+        first={props.first ?? false}
       />
       <button
         type="button"

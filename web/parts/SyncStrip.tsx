@@ -4,6 +4,7 @@ import { deviceZone } from '../device/clock.ts'
 import { usePhone } from '../state/phone.ts'
 import { sentenceOf, stopSentence } from '../state/sync-words.ts'
 import { DemoStrip } from './DemoStrip.tsx'
+import { GroundSwitch } from './GroundSwitch.tsx'
 import { LanguageSwitch } from './LanguageSwitch.tsx'
 import { Refused } from './Refused.tsx'
 
@@ -42,7 +43,10 @@ export const SyncStrip = () => {
             : t('waits', { entries: waiting(), photos: own.photosWaiting() })}
         </span>
         <Show when={trouble()}>
-          <strong>⚠ {t('lookHere')}</strong>
+          <strong>
+            ⚠ {own.refused().length > 0 ? `${t('refusedCount', { count: own.refused().length })} · ` : ''}
+            {t('lookHere')}
+          </strong>
         </Show>
       </button>
       <Show when={stopped()}>{(says) => <p class="strip-note">⚠ {t(says(), { at: '' })}</p>}</Show>
@@ -51,6 +55,17 @@ export const SyncStrip = () => {
       </Show>
       <Show when={evidence().length > 0}>
         <p class="strip-note">⚠ {t('evidenceKept', { count: evidence().length })}</p>
+      </Show>
+      <Show
+        when={
+          !open() &&
+          sync.persistence() !== undefined &&
+          sync.persistence() !== 'granted' &&
+          waiting() > 0 &&
+          !sync.hasNetwork()
+        }
+      >
+        <p class="strip-note">⚠ {t('mayBeCleared')}</p>
       </Show>
       <Show when={open()}>
         <div class="strip-more">
@@ -80,6 +95,7 @@ export const SyncStrip = () => {
             </button>
           </div>
           <LanguageSwitch />
+          <GroundSwitch />
         </div>
       </Show>
     </section>

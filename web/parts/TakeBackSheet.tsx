@@ -1,8 +1,6 @@
-import { createSignal } from 'solid-js'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
 import { kindWord, showValue } from '../state/show.ts'
-import { SaveButton } from './SaveButton.tsx'
 import { Sheet } from './Sheet.tsx'
 import { WhyField } from './WhyField.tsx'
 
@@ -10,19 +8,12 @@ import { WhyField } from './WhyField.tsx'
 export const TakeBackSheet = (props: { hash: string }) => {
   const { t, language } = usePhone()
   const job = useJob()
-  const [why, setWhy] = createSignal('')
-  const [tried, setTried] = createSignal(false)
   const entry = () => job.line(props.hash)?.entry
   const value = () => {
     const is = entry()
     return is ? `${kindWord(t, is.kind)} · ${showValue(t, is, job.names(t))}` : ''
   }
-  const takeBack = async () => {
-    const text = why().trim()
-    if (text === '') {
-      setTried(true)
-      return
-    }
+  const takeBack = async (text: string) => {
     const draft = { body: {}, occurredAt: job.localNow(), source: 'tap' } as const
     const done = await job.log('entry.withdrawn', draft, {
       corrects: [props.hash],
@@ -34,10 +25,7 @@ export const TakeBackSheet = (props: { hash: string }) => {
     <Sheet title={t('takeBack')} onClose={() => job.setOver(undefined)}>
       <p class="entry-value">{value()}</p>
       <p>{t('takeBackHelp')}</p>
-      <WhyField value={why()} onInput={setWhy} open={tried() && why().trim() === ''} />
-      <div class="form-end">
-        <SaveButton onSave={takeBack} label={t('takeBack')} />
-      </div>
+      <WhyField legend={t('whyTouchTakesBack')} ownWords={t('takeBack')} onWhy={takeBack} />
     </Sheet>
   )
 }

@@ -1,4 +1,5 @@
 import { Show } from 'solid-js'
+import { useKeyPad } from './pads/key-pad.ts'
 
 /** A field with its label above and its unit behind. */
 export const TextField = (props: {
@@ -10,27 +11,38 @@ export const TextField = (props: {
   most?: number
   disabled?: boolean
   wrong?: string | undefined
-}) => (
-  <label class="field">
-    <span class="field-label">{props.label}</span>
-    <span class="field-box">
-      <input
-        type="text"
-        autocomplete="off"
-        autocapitalize="off"
-        spellcheck={false}
-        inputMode={props.keys ?? 'text'}
-        maxLength={props.most ?? 60}
-        value={props.value}
-        disabled={props.disabled ?? false}
-        onInput={(event) => props.onInput(event.currentTarget.value)}
-      />
-      <Show when={props.unit}>
-        <span class="field-unit">{props.unit}</span>
+  /** Has the focus as soon as it stands. */
+  first?: boolean
+}) => {
+  const openPad = useKeyPad()
+  return (
+    <label class="field">
+      <span class="field-label">{props.label}</span>
+      <span class="field-box">
+        <input
+          type="text"
+          autocomplete="off"
+          autocapitalize="off"
+          spellcheck={false}
+          inputMode={props.keys ?? 'text'}
+          maxLength={props.most ?? 60}
+          value={props.value}
+          disabled={props.disabled ?? false}
+          autofocus={props.first ?? false}
+          onFocus={({ currentTarget }) => {
+            // Whoever asked for letters has the phone's keyboard until the field is left.
+            if ('letters' in currentTarget.dataset) delete currentTarget.dataset.letters
+            else openPad(currentTarget, props.keys)
+          }}
+          onInput={(event) => props.onInput(event.currentTarget.value)}
+        />
+        <Show when={props.unit}>
+          <span class="field-unit">{props.unit}</span>
+        </Show>
+      </span>
+      <Show when={props.wrong}>
+        <span class="field-wrong">⚠ {props.wrong}</span>
       </Show>
-    </span>
-    <Show when={props.wrong}>
-      <span class="field-wrong">⚠ {props.wrong}</span>
-    </Show>
-  </label>
-)
+    </label>
+  )
+}

@@ -1,13 +1,12 @@
 import { createSignal, For, Show } from 'solid-js'
-import type { WaterFigure } from '../../api/domain/job/figures.ts'
 import type { Said, WaterAddition } from '../../api/domain/job/view.ts'
-import { showNumber } from '../../api/domain/units.ts'
 import { bodyText } from '../../api/domain/words/body-lines.ts'
 import { waterLines } from '../state/finding-text.ts'
 import { type JobHere, useJob } from '../state/job-here.ts'
 import type { Words } from '../state/language.ts'
 import { usePhone } from '../state/phone.ts'
 import { showTime, showWater } from '../state/show.ts'
+import { waterSumText } from '../state/water-text.ts'
 import { Answer } from './Answer.tsx'
 
 /** "Water?": none in one tap, so much, or not sure. Nothing recorded is said as such. */
@@ -39,7 +38,7 @@ export const WaterBlock = (props: { load: string }) => {
           return <Answer hash={hash} value={value()} />
         }}
       </For>
-      <Show when={figure()}>{(f) => <p class="sum">{showWaterFigure(t, f())}</p>}</Show>
+      <Show when={figure()}>{(f) => <p class="sum">{waterSumText(t, f())}</p>}</Show>
       <For each={water().length > 0 ? lines() : []}>{(line) => <p class="against">{line}</p>}</For>
       <div class="wrap">
         <Show when={water().length === 0}>
@@ -69,12 +68,4 @@ const waterText = (t: Words, { value, at }: Said<WaterAddition>, job: JobHere): 
   const more = bodyText(rest, t.entry(), job.names(t))
   const first = `${showWater(t, amount)} · ${showTime(at, job.localNow())}`
   return more === '' ? first : `${first}\n${more}`
-}
-
-const showWaterFigure = (t: Words, water: WaterFigure): string => {
-  if (water.is === 'none') return t('waterSumNone')
-  if (water.is === 'not-sure') return t('waterSumNotSure')
-  if (water.is === 'not-recorded') return t('waterSumNotRecorded')
-  const sum = t('waterSum', { gallons: showNumber(water.gallons) })
-  return water.alsoNotSure ? `${sum} · ${t('waterMaybeMore')}` : sum
 }

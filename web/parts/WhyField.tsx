@@ -1,37 +1,49 @@
-import { For } from 'solid-js'
+import { createSignal, For } from 'solid-js'
 import type { LabelKey } from '../../api/domain/words/labels.ts'
 import { usePhone } from '../state/phone.ts'
+import { SaveButton } from './SaveButton.tsx'
 import { TextField } from './TextField.tsx'
 
 const REASONS: readonly LabelKey[] = ['whyMistap', 'whyMistyped', 'whyMisread', 'whyWrongLoad']
 
-/** Why something is corrected or taken back: a touch for the usual reasons, or own words. */
-export const WhyField = (props: { value: string; onInput: (text: string) => void; open: boolean }) => {
+/**
+ * Why something is corrected or taken back. A touch on a usual reason is the last touch: it logs. Own words have a button
+ * of their own.
+ */
+export const WhyField = (props: {
+  legend: string
+  /** The button that logs with own words. */
+  ownWords: string
+  onWhy: (why: string) => Promise<unknown>
+}) => {
   const { t } = usePhone()
+  const [text, setText] = createSignal('')
+  const [open, setOpen] = createSignal(false)
+  const own = async () => {
+    const why = text().trim()
+    setOpen(why === '')
+    if (why !== '') await props.onWhy(why)
+  }
   return (
-    <div class="why">
-      <span class="field-label">{t('why')}</span>
-      <div class="wrap">
-        <For each={REASONS}>
-          {(key) => (
-            <button
-              type="button"
-              class="toggle"
-              aria-pressed={props.value === t(key)}
-              onClick={() => props.onInput(t(key))}
-            >
-              {t(key)}
-            </button>
-          )}
-        </For>
+    <>
+      <fieldset class="why foot">
+        <legend>{props.legend}</legend>
+        <div class="wrap two">
+          <For each={REASONS}>
+            {(key) => <SaveButton onSave={() => props.onWhy(t(key))} label={t(key)} />}
+          </For>
+        </div>
+      </fieldset>
+      <div class="why own">
+        <TextField
+          label={t('whyOwnWords')}
+          value={text()}
+          most={500}
+          onInput={setText}
+          wrong={open() ? t('stillOpen') : undefined}
+        />
+        <SaveButton second onSave={own} label={props.ownWords} />
       </div>
-      <TextField
-        label={t('whyOwnWords')}
-        value={props.value}
-        most={500}
-        onInput={props.onInput}
-        wrong={props.open ? t('stillOpen') : undefined}
-      />
-    </div>
+    </>
   )
 }

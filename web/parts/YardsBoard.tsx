@@ -1,12 +1,12 @@
 import { Show } from 'solid-js'
-import { compare, ratio, showNumber } from '../../api/domain/units.ts'
+import { compare, minus, plus, type Ratio, ratio, showNumber } from '../../api/domain/units.ts'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
 import { showUnit } from '../state/show.ts'
 
 /** Yards on the tickets against what was ordered, in the largest type of the screen. */
 export const YardsBoard = () => {
-  const { t } = usePhone()
+  const { t, jobs } = usePhone()
   const job = useJob()
   /** A sum over no load at all would look like a measured zero. */
   const counted = () => job.view().loads.length > job.figures().loadsWithoutYards
@@ -18,6 +18,21 @@ export const YardsBoard = () => {
     const side = compare(d, ratio(0n))
     return side === 0 ? t('yardsEven') : t(side < 0 ? 'yardsToCome' : 'yardsOver', { yards: size })
   }
+  /** By the plan, less what came on tickets; below nothing there is nothing to say. */
+  const needed = () => {
+    const { formedYards, ticketedYards, partsWithoutYards } = job.figures()
+    if (!formedYards || partsWithoutYards > 0 || job.view().loads.length === 0) return undefined
+    const open = minus(formedYards, ticketedYards)
+    return compare(open, ratio(0n)) > 0 ? open : undefined
+  }
+  /** More is needed than the order still has to come: time to tape what is left, and to call. */
+  const isShort = (yards: Ratio): boolean => {
+    const toCome = job.figures().difference
+    return toCome !== undefined && compare(plus(yards, toCome), ratio(0n)) > 0
+  }
+  const placed = () =>
+    job.view().loads.length > job.figures().loadsWithoutPlaced ? job.figures().placedYards : undefined
+  const yd = (yards: Ratio) => `${showNumber(yards)} ${showUnit(t, 'yd3')}`
   return (
     <section class="card yards" aria-label={t('yards')}>
       <div class="two-figures">
@@ -43,6 +58,31 @@ export const YardsBoard = () => {
         </div>
       </div>
       <Show when={difference()}>{(text) => <p class="sum">{text()}</p>}</Show>
+      <Show when={placed()}>
+        {(yards) => (
+          <p>
+            {yd(yards())} {t('placedSoFar')}
+            {job.figures().loadsWithoutPlaced > 0
+              ? ` (${t('ofLoadsUnknown', { count: job.figures().loadsWithoutPlaced })})`
+              : ''}
+          </p>
+        )}
+      </Show>
+      <Show when={needed()}>
+        {(yards) => (
+          <>
+            <p>
+              <strong>{yd(yards())}</strong> {t('neededByPlan')}
+            </p>
+            <Show when={isShort(yards()) && jobs.mayMake('balance.ordered')}>
+              <p>{t('balanceHelp')}</p>
+              <button type="button" onClick={() => job.setOver({ is: 'new', kind: 'balance.ordered' })}>
+                {t('orderBalance')}
+              </button>
+            </Show>
+          </>
+        )}
+      </Show>
       <Show when={job.figures().loadsWithoutYards > 0}>
         <p>{t('loadsWithoutYards', { count: job.figures().loadsWithoutYards })}</p>
       </Show>

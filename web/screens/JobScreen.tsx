@@ -6,6 +6,8 @@ import { JobTools } from '../parts/JobTools.tsx'
 import { LoadCard } from '../parts/LoadCard.tsx'
 import { OverJob } from '../parts/OverJob.tsx'
 import { PhotoBlock } from '../parts/PhotoBlock.tsx'
+import { Dock } from '../parts/pour/Dock.tsx'
+import { Rail } from '../parts/pour/Rail.tsx'
 import { RemarkBlock } from '../parts/RemarkBlock.tsx'
 import { ScreenHead } from '../parts/ScreenHead.tsx'
 import { YardsBoard } from '../parts/YardsBoard.tsx'
@@ -16,17 +18,13 @@ const pour = () => import('../parts/pour.ts')
 const JobSections = lazy(async () => ({ default: (await pour()).JobSections }))
 const JoinCards = lazy(async () => ({ default: (await pour()).JoinCards }))
 
-/** The pour: yards on top, then the loads, the newest first, then everything that was logged. */
+/** The pour: yards and trucks on top, the next tap under the thumb; then the loads, and everything that was logged. */
 export const JobScreen = (props: { job: string }) => {
   const phone = usePhone()
   const { t } = phone
   const job = createJobHere(phone, props.job)
-  const [busy, setBusy] = createSignal(false)
-  const truckHere = async () => {
-    if (busy()) return
-    setBusy(true)
-    await job.tap('load.arrived', { load: phone.newId() }).finally(() => setBusy(false))
-  }
+  /** The load that somebody took in hand, by its tag; else the dock goes by what happens. */
+  const [chosen, setChosen] = createSignal<string>()
   return (
     <JobContext.Provider value={job}>
       <main>
@@ -34,21 +32,17 @@ export const JobScreen = (props: { job: string }) => {
         <Show when={job.view().name.length > 1}>
           <Answers fact={job.view().name} show={(said) => said.value} />
         </Show>
+        <Rail chosen={chosen()} onChoose={setChosen} />
         <YardsBoard />
-        <div class="stamp-open">
-          <button type="button" class="main" disabled={busy()} onClick={() => void truckHere()}>
-            {busy() ? t('keeping') : t('truckHere')}
-          </button>
-          <button
-            type="button"
-            class="second"
-            onClick={() => job.setOver({ is: 'new', kind: 'ticket.recorded', load: phone.newId() })}
-          >
-            {t('ticketFirst')}
-          </button>
-        </div>
         <Cautions of={['cautionTruck']} />
         <h2 class="board">{t('loads')}</h2>
+        <button
+          type="button"
+          class="second"
+          onClick={() => job.setOver({ is: 'new', kind: 'ticket.recorded', load: phone.newId() })}
+        >
+          {t('ticketFirst')}
+        </button>
         <Suspense>
           <JoinCards />
         </Suspense>
@@ -68,8 +62,9 @@ export const JobScreen = (props: { job: string }) => {
           <p>⚠ {t('unreadCount', { count: job.view().unread })}</p>
         </Show>
         <JobTools job={props.job} onSlip={() => job.setOver({ is: 'slip' })} />
-        <Cautions of={['cautionBurns', 'cautionCodes']} />
+        <Cautions of={['cautionBurns', 'cautionHearing', 'cautionCodes']} />
       </main>
+      <Dock chosen={chosen()} onChoose={setChosen} />
       <OverJob />
     </JobContext.Provider>
   )

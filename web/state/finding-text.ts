@@ -1,4 +1,4 @@
-import type { JobOddityKey, LoadFigures, OddityKey } from '../../api/domain/job/figures.ts'
+import type { JobOddityKey, LoadFigures, MissingKey, OddityKey } from '../../api/domain/job/figures.ts'
 import type { LimitCheck, Verdict } from '../../api/domain/job/limit.ts'
 import type { GapCode, GapIs, JobGap } from '../../api/domain/job/missing.ts'
 import type { ToleranceCheck } from '../../api/domain/job/tolerance.ts'
@@ -70,7 +70,8 @@ const ticketLines = (t: Words, water: TicketWater): string[] => [
     : []),
 ]
 
-const allowanceLines = (t: Words, allowance: Allowance): string[] => {
+/** What the ticket lets be added against what was, and the last part's share. */
+export const allowanceLines = (t: Words, allowance: Allowance): string[] => {
   if (allowance.is === 'not-stated') return [t('allowanceNotStated')]
   if (allowance.is === 'not-recorded') return [t('allowanceNotRecorded')]
   const { added, atLeast, over, lastPart } = allowance
@@ -112,7 +113,7 @@ const notes = (
   return all.length > 0 ? ` (${all.join(', ')})` : ''
 }
 
-const GAPS: Record<GapCode, LabelKey> = {
+export const GAPS: Record<GapCode, LabelKey> = {
   base: 'gapBase',
   depth: 'gapDepth',
   weather: 'gapWeather',
@@ -162,4 +163,18 @@ export const JOB_ODDITIES: Record<JobOddityKey, LabelKey> = {
   'order-said-twice': 'oddOrderTwice',
   'part-planned-twice': 'oddPartTwice',
   'several-answers': 'oddSeveral',
+}
+
+/** What a load still lacks, by name. */
+export const MISSING: Record<MissingKey, LabelKey> = {
+  ticket: 'ticket',
+  batched: 'missingBatched',
+  limit: 'missingLimit',
+  yards: 'missingYards',
+  arrived: 'arrived',
+  started: 'dischargeStarted',
+  ended: 'dischargeEnded',
+  left: 'truckLeft',
+  water: 'water',
+  slump: 'slump',
 }

@@ -7,6 +7,7 @@ import type { Names } from '../../api/domain/words/body-lines.ts'
 import type { Draft } from './draft.ts'
 import type { Words } from './language.ts'
 import type { Phone } from './phone.ts'
+import { createUndo, type JustTapped } from './undo.ts'
 
 /** What lies over the job's screen at the moment. */
 export type Over =
@@ -24,6 +25,15 @@ export type Over =
   | { readonly is: 'correct'; readonly hash: string; readonly corrects: readonly string[] }
   | { readonly is: 'take-back'; readonly hash: string }
   | { readonly is: 'slip' }
+  /** A number by knuckle, asked at the chute. */
+  | { readonly is: 'quick'; readonly ask: QuickAsk; readonly load: string }
+  /** A load in large type, before its ticket is signed. */
+  | { readonly is: 'read-out'; readonly load: string }
+  /** What the log still lacks, quickest first. */
+  | { readonly is: 'blanks' }
+
+/** What a knuckle pad can ask of a load. */
+export type QuickAsk = 'slump' | 'air' | 'concrete-temperature' | 'water' | 'left-over'
 
 export type Why = { readonly lang: string; readonly text: string }
 
@@ -55,13 +65,28 @@ export type JobHere = {
   ): Promise<boolean>
   /** One tap: it happened now. */
   tap<K extends Kind>(kind: K, body: BodyOf<K>): Promise<boolean>
+  /** The tap that one more touch can still take back. */
+  readonly just: () => JustTapped | undefined
+  /** A tap was kept a moment ago; what is touched now may be the same touch. */
+  readonly isSettling: () => boolean
+  /** Takes the last tap back: a further entry, with `why` as its reason. */
+  undo(why: Why): Promise<boolean>
 }
 
 export const createJobHere = (phone: Phone, job: string): JobHere => {
   const view = createMemo(() => phone.jobs.view(job))
   const figures = createMemo(() => jobFigures(view()))
   const lines = createMemo(() => new Map(view().history.map((line) => [line.hash, line])))
-  const [over, setOver] = createSignal<Over>()
+  const [over, putOver] = createSignal<Over>()
+  /** What a form was opened from and goes back to: whoever fills in blanks fills in the next one. */
+  let back: Over | undefined
+  const setOver = (next: Over | undefined): void => {
+    if (next?.is === 'blanks') back = undefined
+    else if (next && over()?.is === 'blanks') back = over()
+    const to = next ?? back
+    if (!next) back = undefined
+    putOver(to)
+  }
   const standing = createMemo(() => {
     const byKind = new Map<Kind, HistoryLine[]>()
     for (const line of view().history) {
@@ -82,8 +107,20 @@ export const createJobHere = (phone: Phone, job: string): JobHere => {
   const idsOf = (id: string): ReadonlySet<string> => new Set([id, ...(loadOf(id)?.joined ?? [])])
   const zone = (): string => view().zone[0]?.value ?? phone.identity()?.zone ?? 'UTC'
   const localNow = (): LocalTime => phone.localNow(zone())
-  const log: JobHere['log'] = (kind, { body, occurredAt, source, evidence }, correction) =>
+  const { just, isSettling, tapped, logged, forget } = createUndo()
+  const keep = <K extends Kind>(
+    kind: K,
+    { body, occurredAt, source, evidence }: Draft<K>,
+    correction?: { corrects: readonly string[]; why: Why },
+  ): Promise<string | undefined> =>
     phone.log({ job, kind, body, occurredAt, source, ...(evidence ? { evidence } : {}), ...correction })
+  const log: JobHere['log'] = async (kind, draft, correction) => {
+    const hash = await keep(kind, draft, correction)
+    if (hash === undefined) return false
+    // A correction is taken back where it stands; an undo has none of its own.
+    if (!correction) logged({ hash, kind, load: loadIn(draft.body) })
+    return true
+  }
   return {
     job,
     view,
@@ -117,9 +154,26 @@ export const createJobHere = (phone: Phone, job: string): JobHere => {
     setOver,
     localNow,
     log,
-    tap: (kind, body) => log(kind, { body, occurredAt: localNow(), source: 'tap' }),
+    tap: async (kind, body) => {
+      const hash = await keep(kind, { body, occurredAt: localNow(), source: 'tap' })
+      if (hash === undefined) return false
+      tapped({ hash, kind, load: loadIn(body) })
+      return true
+    },
+    just,
+    isSettling,
+    undo: async (why) => {
+      const last = just()
+      if (!last) return false
+      const draft = { body: {}, occurredAt: localNow(), source: 'tap' } as const
+      const done = await log('entry.withdrawn', draft, { corrects: [last.hash], why })
+      if (done) forget()
+      return done
+    },
   }
 }
+
+const loadIn = (body: object): string | undefined => (body as { readonly load?: string }).load
 
 const newestFirst = (loads: readonly LoadView[]): string[] => loads.map((load) => load.id).reverse()
 

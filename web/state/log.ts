@@ -7,10 +7,10 @@ import type { WhoState } from './who.ts'
 
 export type LogState = {
   /**
-   * Keeps an entry on this phone. True once it is kept for good; false where it was not, and then the alarm says so, or
-   * nobody was picked on a shared phone.
+   * Keeps an entry on this phone. Its hash once it is kept for good; undefined where it was not, and then the alarm says
+   * so, or nobody was picked on a shared phone.
    */
-  log<K extends Kind>(happening: Happening<K>): Promise<boolean>
+  log<K extends Kind>(happening: Happening<K>): Promise<string | undefined>
   /** Runs something else that keeps, a photo's bytes say, under the same alarm. */
   keep<T>(work: () => Promise<T>): Promise<T | undefined>
   /** What could not be kept: shown loudly until somebody has read it. */
@@ -36,11 +36,10 @@ export const createLog = (
     keep,
     log: async (happening) => {
       const by = await who.maker()
-      if (!by) return false
+      if (!by) return undefined
       const hash = await keep(() => logEntry(world, happening, by))
-      if (hash === undefined) return false
-      afterwards()
-      return true
+      if (hash !== undefined) afterwards()
+      return hash
     },
     alarm,
     clearAlarm: () => setAlarm(undefined),

@@ -1,4 +1,5 @@
 import { enPour } from './pour-en.ts'
+import { enPourHand } from './pour-hand-en.ts'
 
 /** English, the words of the trade. Each key must stand in es.ts too, or the types fail. */
 export const en = {
@@ -357,4 +358,5 @@ export const en = {
   demoStrip: 'People and places here are invented.',
   hoursCount: '{hours} h {minutes} min',
   ...enPour,
+  ...enPourHand,
 } as const

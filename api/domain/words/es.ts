@@ -1,5 +1,6 @@
 import type { LabelKey } from './labels.ts'
 import { esPour } from './pour-es.ts'
+import { esPourHand } from './pour-hand-es.ts'
 
 /** Spanish as US crews use it: common practice, no source. */
 export const es: Record<LabelKey, string> = {
@@ -117,8 +118,8 @@ export const es: Record<LabelKey, string> = {
   limitToStart: 'Límite {minutes} min hasta empezar a descargar',
   limitNotStated: 'La boleta no dice el límite',
   sinceBatching: 'desde que se cargó en planta',
-  batchingToStart: 'De carga a inicio',
-  batchingToEnd: 'De carga a fin',
+  batchingToStart: 'De cargado a inicio',
+  batchingToEnd: 'De cargado a fin',
   onSite: 'En la obra',
   clockNoTicket: 'Sin boleta apuntada: no se saben los minutos desde la carga.',
   clockNoBatching: 'La boleta no dice la hora de carga',
@@ -357,4 +358,5 @@ export const es: Record<LabelKey, string> = {
   demoStrip: 'La gente y los lugares son inventados.',
   hoursCount: '{hours} h {minutes} min',
   ...esPour,
+  ...esPourHand,
 }

@@ -1,4 +1,4 @@
-import { createSignal, type JSX, Show } from 'solid-js'
+import { createSignal, For, type JSX, Show } from 'solid-js'
 import type { EntryOf } from '../../../api/domain/entry/envelope.ts'
 import type { Kind } from '../../../api/domain/entry/registry.ts'
 import type { Draft } from '../../state/draft.ts'
@@ -15,14 +15,23 @@ export type FormProps<K extends Kind> = {
   readonly onSaveMore?: ((draft: Draft<K>) => Promise<boolean>) | undefined
 }
 
+/** A last answer that logs: "cone" and "by eye" are each a button, so that none of them has to be chosen first. */
+export type Ending<K extends Kind> = {
+  readonly label: string
+  readonly draft: () => Draft<K> | undefined
+  readonly second?: boolean
+}
+
 /**
- * The end of each form: the reason, where it is a correction, and the button. Where an answer is open it says so, and
- * the fields are marked.
+ * The end of each form: what logs it. For a correction that is the reason: a touch on one logs. Where an answer is open it
+ * says so, and the fields are marked.
  */
 export const FormFrame = <K extends Kind>(props: {
   form: FormProps<K>
   /** The draft, or undefined while something is open. */
   draft: () => Draft<K> | undefined
+  /** What logs a new entry, instead of "save". */
+  endings?: readonly Ending<K>[] | undefined
   onOpen: () => void
   /** Why there is no draft, where it is not that an answer is open. */
   says?: string | undefined
@@ -33,20 +42,19 @@ export const FormFrame = <K extends Kind>(props: {
   children: JSX.Element
 }) => {
   const { t, language } = usePhone()
-  const [why, setWhy] = createSignal('')
-  const [tried, setTried] = createSignal(false)
+  const [open, setOpen] = createSignal(false)
   const correcting = () => props.form.initial !== undefined
   const [asked, setAsked] = createSignal<string>()
-  const isAsked = () => props.asks !== undefined && asked() === props.asks
+  const isAsked = () => Boolean(props.asks) && asked() === props.asks
   /** The draft, if nothing is open and nothing is to be looked at once more. */
-  const complete = (): Draft<K> | undefined => {
-    const draft = props.draft()
-    if (!draft || (correcting() && why().trim() === '')) {
-      setTried(true)
+  const complete = (read: () => Draft<K> | undefined): Draft<K> | undefined => {
+    const draft = read()
+    setOpen(!draft)
+    if (!draft) {
       props.onOpen()
       return undefined
     }
-    if (props.asks !== undefined && !isAsked()) {
+    if (props.asks && !isAsked()) {
       setAsked(props.asks)
       props.onOpen()
       return undefined
@@ -54,25 +62,24 @@ export const FormFrame = <K extends Kind>(props: {
     return draft
   }
   const saveMore = async () => {
-    const draft = complete()
+    const draft = complete(props.draft)
     if (!draft || !(await props.form.onSaveMore?.(draft))) return
-    setTried(false)
     setAsked(undefined)
     props.onAnother?.(draft)
   }
-  const save = async () => {
-    const draft = complete()
-    if (!draft) return
-    const reason = why().trim()
-    await props.form.onSave(draft, correcting() ? { lang: language(), text: reason } : undefined)
+  const save = async (read: () => Draft<K> | undefined) => {
+    const draft = complete(read)
+    if (draft) await props.form.onSave(draft, undefined)
   }
+  const correct = async (why: string) => {
+    const draft = complete(props.draft)
+    if (draft) await props.form.onSave(draft, { lang: language(), text: why })
+  }
+  const endings = (): readonly Ending<K>[] => props.endings ?? [{ label: t('save'), draft: props.draft }]
   return (
     <form onSubmit={(event) => event.preventDefault()}>
       {props.children}
-      <Show when={correcting()}>
-        <WhyField value={why()} onInput={setWhy} open={tried() && why().trim() === ''} />
-      </Show>
-      <Show when={tried() && (!props.draft() || (correcting() && why().trim() === ''))}>
+      <Show when={open() && (!props.draft() || (props.endings && !correcting()))}>
         <p class="field-wrong" role="status">
           ⚠ {props.says ?? t('answerMarked')}
         </p>
@@ -82,12 +89,27 @@ export const FormFrame = <K extends Kind>(props: {
           ⚠ {props.asks}
         </p>
       </Show>
-      <div class="form-end">
-        <SaveButton onSave={save} label={t(correcting() ? 'saveCorrection' : 'save')} />
-        <Show when={!correcting() && props.form.onSaveMore && props.onAnother}>
-          <SaveButton second onSave={saveMore} label={t('saveAndAnother')} />
-        </Show>
-      </div>
+      <Show
+        when={correcting()}
+        fallback={
+          <div class="form-end foot">
+            <For each={endings().map((_, i) => i)}>
+              {(i) => (
+                <SaveButton
+                  onSave={() => save(endings()[i]!.draft)}
+                  label={endings()[i]!.label}
+                  second={endings()[i]!.second ?? false}
+                />
+              )}
+            </For>
+            <Show when={props.form.onSaveMore && props.onAnother}>
+              <SaveButton second onSave={saveMore} label={t('saveAndAnother')} />
+            </Show>
+          </div>
+        }
+      >
+        <WhyField legend={t('whyTouchLogs')} ownWords={t('saveCorrection')} onWhy={correct} />
+      </Show>
     </form>
   )
 }

@@ -70,16 +70,18 @@ export const FormSheet = (props: { over: FormOver }) => {
             </Match>
             <Match when={byHand && of === 'slump.measured' && load}>
               {(id) => (
-                <SlumpForm
-                  initial={as('slump.measured')}
-                  load={id()}
-                  onSave={save('slump.measured')}
-                  onSaveMore={saveMore('slump.measured')}
-                />
+                <SlumpForm initial={as('slump.measured')} load={id()} onSave={save('slump.measured')} />
               )}
             </Match>
             <Match when={isStamp(of) && load}>
-              {(id) => <StampForm initial={as(of as StampKind)} load={id()} onSave={save(of as StampKind)} />}
+              {(id) => (
+                <StampForm
+                  kind={of as StampKind}
+                  initial={as(of as StampKind)}
+                  load={id()}
+                  onSave={save(of as StampKind)}
+                />
+              )}
             </Match>
             <Match when={of === 'concrete.ordered'}>
               <OrderForm initial={as('concrete.ordered')} onSave={save('concrete.ordered')} />

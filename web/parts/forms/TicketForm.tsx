@@ -11,6 +11,7 @@ import {
 import { EXAMPLES, type Mark, ticketMark } from '../../state/field-mark.ts'
 import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
+import { askBatched } from '../../state/pour/odd-time.ts'
 import { showUnit } from '../../state/show.ts'
 import { Choice } from '../Choice.tsx'
 import { HalfChoice } from '../HalfChoice.tsx'
@@ -18,6 +19,7 @@ import { ReadAs } from '../ReadAs.tsx'
 import { StatedField } from '../StatedField.tsx'
 import { FormFrame, type FormProps } from './FormFrame.tsx'
 import { createMore, MoreFields } from './shape/more.tsx'
+import { TicketPhoto } from './TicketPhoto.tsx'
 
 const BY_HAND = ['number', 'truck', 'yards', 'batchedAt', 'limit']
 
@@ -53,8 +55,15 @@ export const TicketForm = (props: FormProps<'ticket.recorded'> & { load: string 
   }
   const change = (part: Partial<TicketDraft>) => setDraft({ ...draft(), ...part })
   return (
-    <FormFrame form={props} draft={ready} onOpen={() => setTried(true)}>
+    <FormFrame
+      form={props}
+      draft={ready}
+      asks={askBatched(t, batchedAt(), job.load(props.load))}
+      onOpen={() => setTried(true)}
+    >
+      <TicketPhoto load={props.load} />
       <StatedField
+        first={!props.initial}
         label={t('ticketNumber')}
         stated={draft().number}
         keys="numeric"
