@@ -8,7 +8,7 @@ import { foldJob } from '../../../api/domain/job/fold.ts'
 import type { KnownEntry } from '../../../api/domain/job/standing.ts'
 import { CHOICES } from '../../../api/domain/trade/editions.ts'
 import type { Unit } from '../../../api/domain/units.ts'
-import { at, DRIVE, entry, FIRST, JOB, stamp, ticket, WALK } from './pour.ts'
+import { at, DRIVE, entry, FIRST, JOB, SECOND, stamp, ticket, WALK } from './pour.ts'
 
 const notStatedLimit = { limit: { is: 'not-stated' } } as const
 const q = <U extends Unit>(text: string, unit: U) => ({ is: 'given', text, unit }) as const
@@ -212,6 +212,17 @@ describe('[cold] weather and the temperature of the concrete', () => {
     expect(of([started, ...readings], 'cold-weather').map(told)).toEqual([expected])
   })
 
+  test('[cold] a second day of placing has nights of its own', () => {
+    const second = entry('discharge.started', { load: SECOND }, { at: '2026-04-28T08:00-05:00' })
+    const first = [night(21, '41'), night(22, '40'), night(23, '44')]
+    const later = [night(28, '45'), night(29, '45'), night(30, '45')]
+    expect(of([started, second, ...first], 'cold-weather')).toMatchObject([{ verdict: 'not-recorded' }])
+    expect(of([started, second, ...first, ...later], 'cold-weather')).toMatchObject([{ verdict: 'inside' }])
+    expect(of([started, second, ...first, night(29, '31')], 'cold-weather')).toMatchObject([
+      { value: { text: '31' }, verdict: 'outside' },
+    ])
+  })
+
   /** Source: ACI 306R-88 as quoted in PCA ch. 14: more than three days in a row with a mean below 40 °F. */
   test.each([
     [[38, 38, 38, 38], '38 degF | 40.. | 306r-88 | 306R-88 | outside'],
@@ -355,6 +366,16 @@ describe('[evaporation] between the first concrete and the cure', () => {
     ])
     const [open] = of([base[0]!, concrete('66', '09:44'), noon], 'evaporation')
     expect(open?.notes).toContain('no-cure-logged')
+    // A cure of another day’s placing ends nothing here.
+    const other = entry('cure.applied', {}, { at: '2026-04-28T12:00-05:00' })
+    const late = entry(
+      'weather.observed',
+      { source: 'service', air: q('60', 'degF') },
+      { at: '2026-04-24T12:00-05:00' },
+    )
+    expect(
+      of([base[0]!, other, concrete('66', '09:44'), noon, late], 'evaporation').map((one) => one.at),
+    ).toEqual([at('12:00')])
   })
 
   test('[evaporation] by the last temperature that was measured up to then, and which one is said', () => {

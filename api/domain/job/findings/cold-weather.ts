@@ -9,7 +9,7 @@ import type { JobView } from '../view.ts'
 import { type AirReading, airReadings } from './air-readings.ts'
 import { type JobEditions, named, type Used } from './editions.ts'
 import { type JobFinding, jobFinding, limitOf, shown } from './finding.ts'
-import { firstConcrete, instant, loadsTaken } from './where.ts'
+import { instant, loadsTaken } from './where.ts'
 
 const F40 = exactly('40', 'degF')
 const F50 = exactly('50', 'degF')
@@ -22,11 +22,11 @@ const DAY_MS = 86_400_000
  * protects against freezing; our choice.
  */
 export const coldWeatherFindings = (job: JobView, editions: JobEditions): JobFinding[] => {
-  const from = firstConcrete(loadsTaken(job))
-  if (from === undefined) return []
+  const starts = loadsTaken(job).flatMap((load) => load.started.map((s) => s.value))
+  if (starts.length === 0) return []
   const all = airReadings(job)
   return editions.coldWeather.map((rule) =>
-    rule.edition === '306R-10' ? newer(job, all, from, rule, editions) : older(job, all, rule),
+    rule.edition === '306R-10' ? newer(job, all, starts, rule, editions) : older(job, all, rule),
   )
 }
 
@@ -39,12 +39,15 @@ export const wasCold = (findings: readonly { readonly verdict: Verdict }[]): boo
 const newer = (
   job: JobView,
   all: readonly AirReading[],
-  from: number,
+  starts: readonly string[],
   rule: Used<'coldWeather'>,
   editions: JobEditions,
 ): JobFinding => {
   const days = protectedDays(editions)
-  const after = all.filter(({ at }) => instant(at) >= from && instant(at) < from + days * DAY_MS)
+  const onSite = siteClock(job)
+  const isProtected = (at: string) =>
+    starts.some((start) => instant(at) >= instant(start) && instant(at) < instant(start) + days * DAY_MS)
+  const after = all.filter(({ at }) => isProtected(at))
   const lowest = after.reduce<AirReading | undefined>(
     (least, one) => (least && compareMeasures(least.air, one.air) <= 0 ? least : one),
     undefined,
@@ -61,11 +64,10 @@ const newer = (
       missing: ['night-temperatures'],
       entries: rule.chosenIn,
     })
-  const onSite = siteClock(job)
   const told = new Set(after.flatMap(({ at }) => nightOf(onSite(at)) ?? []))
   const met = coldWeatherNewer(lowest.air)
   const isCold = met.ok && met.value.cold
-  const isTold = told.size >= days
+  const isTold = nightsFrom(starts.map(onSite), days).every((one) => told.has(one))
   return jobFinding({
     ...base,
     at: lowest.at,
@@ -75,6 +77,12 @@ const newer = (
     missing: isCold || isTold ? [] : ['night-temperatures'],
     entries: [lowest.hash, ...rule.chosenIn],
   })
+}
+
+/** So many nights from each start on, by their evening’s date. */
+const nightsFrom = (starts: readonly string[], days: number): string[] => {
+  const first = new Set(starts.map((start) => nightOf(start) ?? dayOf(start)))
+  return [...first].flatMap((night) => Array.from({ length: days }, (_, i) => daysLater(night, i)))
 }
 
 /** The most that any of the chosen rows asks for. */

@@ -40,6 +40,9 @@ export const evaporationFindings = (job: JobView, editions: JobEditions): JobFin
 
 type Span = { readonly from: number; readonly to: number; readonly cure: string | undefined }
 
+/** A cure that is put on later than this after the first concrete is no end of the hours that a surface bleeds. Source: our choice. */
+const CURED_WITHIN_MS = 86_400_000
+
 /** To the end of the day of placing where no cure is logged. */
 const spanOf = (job: JobView, load: LoadView): Span | undefined => {
   const starts = load.started.map((s) => instant(s.value))
@@ -47,7 +50,10 @@ const spanOf = (job: JobView, load: LoadView): Span | undefined => {
   const from = Math.min(...starts)
   const parts = partsOf(load)
   const last = job.cures
-    .filter(({ at, value }) => instant(at) >= from && isAbout(parts, value.parts))
+    .filter(
+      ({ at, value }) =>
+        instant(at) >= from && instant(at) <= from + CURED_WITHIN_MS && isAbout(parts, value.parts),
+    )
     .reduce<JobView['cures'][number] | undefined>(
       (a, b) => (a && instant(a.at) > instant(b.at) ? a : b),
       undefined,
