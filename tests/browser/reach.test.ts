@@ -107,7 +107,9 @@ describe('within reach', () => {
       await sheet().locator('[data-blank="ticket"]').first().click()
       await sheet().locator('input').first().waitFor()
       await looks('ticket')
-      await leave()
+      // Left, it goes back to the blanks.
+      await sheet().locator('.sheet-head button').click()
+      await sheet().locator('.blanks').waitFor()
       await leave()
       await page.locator('.history-line[data-kind="slump.measured"]').last().click()
       await sheet().locator('.facts').first().waitFor()

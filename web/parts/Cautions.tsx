@@ -6,7 +6,7 @@ import { usePhone } from '../state/phone.ts'
 export const Cautions = (props: { of: readonly LabelKey[] }) => {
   const { t } = usePhone()
   return (
-    <aside class="cautions" aria-label={t('caution')}>
+    <div class="cautions" role="note" aria-label={t('caution')}>
       <For each={props.of}>
         {(key) => (
           <p>
@@ -14,6 +14,6 @@ export const Cautions = (props: { of: readonly LabelKey[] }) => {
           </p>
         )}
       </For>
-    </aside>
+    </div>
   )
 }

@@ -52,7 +52,7 @@ export const EntryBlock = (props: {
     [lineText(t, line, job), ...(props.notes?.(line) ?? [])].join('\n')
   return (
     <Show when={!props.hidesEmpty || lines().length > 0}>
-      <section class="block" aria-label={props.title}>
+      <fieldset class="block" aria-label={props.title}>
         <Show when={props.title}>{(title) => <h4>{title()}</h4>}</Show>
         <For each={single()}>
           {(kind) => {
@@ -78,7 +78,7 @@ export const EntryBlock = (props: {
           }}
         </For>
         <KindButtons kinds={props.offers ?? props.kinds} {...(props.load ? { load: props.load } : {})} />
-      </section>
+      </fieldset>
     </Show>
   )
 }

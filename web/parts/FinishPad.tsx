@@ -54,7 +54,7 @@ export const FinishPad = () => {
       .map((id) => job.parts().find((part) => part.id === id)?.name)
       .join(', ')
   return (
-    <section class="block" aria-label={t('touchWhenDone')}>
+    <fieldset class="block" aria-label={t('touchWhenDone')}>
       <Show when={job.parts().length > 0}>
         <p>{t('whichPart')}</p>
         <div class="wrap">
@@ -72,9 +72,9 @@ export const FinishPad = () => {
           </For>
         </div>
       </Show>
-      <h4>
+      <h3 class="block-head">
         {t('touchWhenDone')}: {named() || t('wholeSlab')}
-      </h4>
+      </h3>
       <div class="wrap two">
         <For each={steps().map((step) => step.key)}>
           {(key) => (
@@ -109,6 +109,6 @@ export const FinishPad = () => {
           </p>
         )}
       </Show>
-    </section>
+    </fieldset>
   )
 }

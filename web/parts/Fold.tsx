@@ -13,7 +13,7 @@ export const Fold = (props: {
   const [touched, setTouched] = createSignal<boolean>()
   const open = () => touched() ?? props.open ?? false
   return (
-    <section class="fold" aria-label={props.title}>
+    <section class="fold">
       <button type="button" class="fold-head" aria-expanded={open()} onClick={() => setTouched(!open())}>
         <span class="fold-title">{props.title}</span>
         <Show when={!open() && props.says}>

@@ -73,7 +73,7 @@ export const LoadCard = (props: { load: string }) => {
         </p>
       </Show>
       <Show when={open()}>
-        <section class="block" aria-label={t('moments')}>
+        <fieldset class="block" aria-label={t('moments')}>
           <For each={ORDER}>
             {(kind, i) => (
               <>
@@ -84,7 +84,7 @@ export const LoadCard = (props: { load: string }) => {
               </>
             )}
           </For>
-        </section>
+        </fieldset>
         <TicketBlock load={props.load} />
         <SlumpBlock load={props.load} />
         <Suspense>

@@ -5,6 +5,7 @@ import { useJob } from '../state/job-here.ts'
 import { keepPhotos, type PhotoTrouble } from '../state/keep-photos.ts'
 import { usePhone } from '../state/phone.ts'
 import { showShows } from '../state/show.ts'
+import { BlockHead } from './BlockHead.tsx'
 import { createLatest, Earlier } from './Earlier.tsx'
 import { Photo } from './Photo.tsx'
 
@@ -39,8 +40,8 @@ export const PhotoBlock = (props: { load?: string }) => {
     setKeeping(false)
   }
   return (
-    <section class="block" aria-label={t('photos')}>
-      <h4>{t('photos')}</h4>
+    <fieldset class="block" aria-label={t('photos')}>
+      <BlockHead ofLoad={props.load !== undefined}>{t('photos')}</BlockHead>
       <Earlier of={latest} />
       <div class="photos">
         <For each={latest.shown()}>
@@ -83,6 +84,6 @@ export const PhotoBlock = (props: { load?: string }) => {
           {t('severalPhotos')}
         </button>
       </div>
-    </section>
+    </fieldset>
   )
 }

@@ -26,13 +26,13 @@ export const PublishedList = () => {
       </Show>
       <For each={groups()}>
         {(group) => (
-          <section class="block" data-finding={group[0]!.of}>
-            <h4>{`${words().name(group[0]!.of)}: ${words().limit(group[0]!)}`}</h4>
+          <fieldset class="block" data-finding={group[0]!.of}>
+            <h3 class="block-head">{`${words().name(group[0]!.of)}: ${words().limit(group[0]!)}`}</h3>
             <For each={words().sources(group[0]!)}>{(source) => <p class="small">{source}</p>}</For>
             <ul class="plain-list">
               <For each={group}>{(finding) => <li>{lineOf(finding, words(), job, t)}</li>}</For>
             </ul>
-          </section>
+          </fieldset>
         )}
       </For>
     </>

@@ -2,6 +2,7 @@ import { For } from 'solid-js'
 import { useJob } from '../state/job-here.ts'
 import { usePhone } from '../state/phone.ts'
 import { Answer } from './Answer.tsx'
+import { BlockHead } from './BlockHead.tsx'
 import { createLatest, Earlier } from './Earlier.tsx'
 
 /** Remarks that are shown before somebody asks for all. */
@@ -14,8 +15,8 @@ export const RemarkBlock = (props: { load?: string }) => {
   const remarks = () => (props.load ? job.load(props.load)?.remarks : job.view().remarks) ?? []
   const latest = createLatest(() => remarks().map((s) => s.hash), MOST)
   return (
-    <section class="block" aria-label={t('remark')}>
-      <h4>{t('remarks')}</h4>
+    <fieldset class="block" aria-label={t('remark')}>
+      <BlockHead ofLoad={props.load !== undefined}>{t('remarks')}</BlockHead>
       <Earlier of={latest} />
       <For each={latest.shown()}>
         {(hash) => <Answer hash={hash} value={remarks().find((s) => s.hash === hash)?.value ?? ''} />}
@@ -28,6 +29,6 @@ export const RemarkBlock = (props: { load?: string }) => {
       >
         {t('addRemark')}
       </button>
-    </section>
+    </fieldset>
   )
 }

@@ -12,7 +12,7 @@ export const SlumpBlock = (props: { load: string }) => {
   const job = useJob()
   const slump = () => job.load(props.load)?.slump ?? []
   return (
-    <section class="block" aria-label={t('slump')}>
+    <fieldset class="block" aria-label={t('slump')}>
       <h4>{t('slump')}</h4>
       <For each={slump().map((s) => s.hash)}>
         {(hash) => {
@@ -35,6 +35,6 @@ export const SlumpBlock = (props: { load: string }) => {
       >
         {t(slump().length === 0 ? 'logSlump' : 'anotherSlump')}
       </button>
-    </section>
+    </fieldset>
   )
 }

@@ -13,7 +13,7 @@ export const TicketBlock = (props: { load: string }) => {
   const job = useJob()
   const fact = () => job.load(props.load)?.ticket ?? []
   return (
-    <section class="block" aria-label={kindWord(t, 'ticket.recorded')}>
+    <fieldset class="block" aria-label={kindWord(t, 'ticket.recorded')}>
       <h4>{kindWord(t, 'ticket.recorded')}</h4>
       <Show
         when={fact().length > 0}
@@ -39,7 +39,7 @@ export const TicketBlock = (props: { load: string }) => {
           }
         />
       </Show>
-    </section>
+    </fieldset>
   )
 }
 

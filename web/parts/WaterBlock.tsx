@@ -26,7 +26,7 @@ export const WaterBlock = (props: { load: string }) => {
     await job.tap('water.added', { load: props.load, amount: { is } }).finally(() => setBusy(false))
   }
   return (
-    <section class="block" aria-label={t('water')}>
+    <fieldset class="block" aria-label={t('water')}>
       <h4>{t('waterQuestion')}</h4>
       <For each={water().map((s) => s.hash)}>
         {(hash) => {
@@ -58,7 +58,7 @@ export const WaterBlock = (props: { load: string }) => {
           </button>
         </Show>
       </div>
-    </section>
+    </fieldset>
   )
 }
 

@@ -64,26 +64,34 @@ const OfficeJob = (props: { job: string }) => {
           <a href={`/job/${props.job}`}>{view().name[0]?.value ?? t('jobWithoutName')}</a>
         </h2>
         <p>{yards()}</p>
-        <div class="table-box">
-          <table>
-            <thead>
-              <tr>
-                <For each={officeHeads(t)}>{(head) => <th scope="col">{head}</th>}</For>
-              </tr>
-            </thead>
-            <tbody>
-              <For each={rows()}>
-                {(row) => (
-                  <tr>
-                    <For each={row}>
-                      {(cell) => <td classList={{ wordy: cell.length > WORDY }}>{cell}</td>}
-                    </For>
-                  </tr>
-                )}
-              </For>
-            </tbody>
-          </table>
-        </div>
+        <Show when={rows().length > 0} fallback={<p>{t('noLoads')}</p>}>
+          <div class="table-box">
+            <table>
+              <thead>
+                <tr>
+                  <For each={officeHeads(t)}>{(head) => <th scope="col">{head}</th>}</For>
+                </tr>
+              </thead>
+              <tbody>
+                <For each={rows()}>
+                  {(row) => (
+                    <tr>
+                      {/* What scrolls sideways needs something in it that the keyboard reaches. */}
+                      <th scope="row">
+                        <a class="row-link" href={`/job/${props.job}`}>
+                          {row[0]}
+                        </a>
+                      </th>
+                      <For each={row.slice(1)}>
+                        {(cell) => <td classList={{ wordy: cell.length > WORDY }}>{cell}</td>}
+                      </For>
+                    </tr>
+                  )}
+                </For>
+              </tbody>
+            </table>
+          </div>
+        </Show>
         <div class="office-sections">
           <Suspense>
             <JobSections />

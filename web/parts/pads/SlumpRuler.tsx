@@ -1,11 +1,10 @@
 import { For, onMount } from 'solid-js'
 import { usePhone } from '../../state/phone.ts'
-import { type SlumpPick, writeSlumpText } from '../../state/slump-text.ts'
+import type { SlumpPick } from '../../state/slump-text.ts'
 
 /** As far as a cone is high. Source: common practice, no source. */
 const INCHES = Array.from({ length: 12 }, (_, i) => i)
 const QUARTERS = ['0', '1/4', '1/2', '3/4'] as const
-const SIGNS = { '0': '', '1/4': '¼', '1/2': '½', '3/4': '¾' } as const
 /** The row that stands on top when it opens: most slumps lie below it, and none is lit. Source: our choice. */
 const TOP = 2
 
@@ -30,11 +29,11 @@ export const SlumpRuler = (props: { pick: SlumpPick; onPick: (pick: SlumpPick) =
               <button
                 type="button"
                 aria-pressed={isPicked(whole, quarter)}
-                aria-label={writeSlumpText({ whole, quarter }) ?? ''}
                 data-inch={quarter === '0' ? whole : undefined}
                 onClick={() => props.onPick({ whole, quarter })}
               >
-                {quarter === '0' ? whole : `${whole === 0 ? '' : whole}${SIGNS[quarter]}`}
+                {whole === 0 && quarter !== '0' ? '' : `${whole} `}
+                {quarter === '0' ? '' : <small>{quarter}</small>}
               </button>
             )}
           </For>
