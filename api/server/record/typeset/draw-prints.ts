@@ -14,25 +14,51 @@ const MOST_MS = 20_000
 /** Larger files are no photo of a phone, and would only fill the memory. Source: our choice. */
 const MOST_BYTES = 64 * 1024 * 1024
 
+/** Two photos at a time leave a machine of two cores to the drawing, and no more than two in memory. Source: our choice, measured. */
+const LANES = 2
+
 /**
- * The photos of a page as they are printed, drawn from the originals one after another in a child process: a photo that
- * breaks the child is left out, and the next one gets another. The same originals give the same bytes with one release of
- * the drawing library, which the lock file names.
+ * The photos of a page as they are printed, drawn from the originals one after another in each of two child processes: a
+ * photo that breaks its child is left out, and the next one gets another. The same originals give the same bytes with one
+ * release of the drawing library, which the lock file names.
  */
 export const drawPrints = async (
   pictures: readonly Picture[],
   open: (photo: string) => Promise<ReadableStream<Uint8Array> | undefined>,
 ): Promise<Prints> => {
-  const prints = new Map<string, Uint8Array>()
+  const drawn = new Map<string, Uint8Array>()
+  const left = [...pictures].reverse()
+  const lanes = Array.from({ length: Math.min(LANES, pictures.length) }, () =>
+    drawInTurn(
+      () => left.pop(),
+      open,
+      (photo, jpeg) => drawn.set(photo, jpeg),
+    ),
+  )
+  await Promise.all(lanes)
+  // In the page's order, whichever was ready first.
+  return new Map(
+    pictures.flatMap(({ photo }) => {
+      const jpeg = drawn.get(photo)
+      return jpeg ? [[photo, jpeg] as const] : []
+    }),
+  )
+}
+
+const drawInTurn = async (
+  next: () => Picture | undefined,
+  open: (photo: string) => Promise<ReadableStream<Uint8Array> | undefined>,
+  keep: (photo: string, jpeg: Uint8Array) => void,
+): Promise<void> => {
   let child: ChildProcess | undefined
   try {
-    for (const { photo, print } of pictures) {
-      const stream = await open(photo)
+    for (let picture = next(); picture; picture = next()) {
+      const stream = await open(picture.photo)
       const bytes = stream && (await allOf(stream))
       if (!bytes) continue
       child ??= startChild('print-child.ts')
-      const answer = await ask(child, { bytes, print })
-      if (answer?.jpeg) prints.set(photo, answer.jpeg)
+      const answer = await ask(child, { bytes, print: picture.print })
+      if (answer?.jpeg) keep(picture.photo, answer.jpeg)
       if (answer) continue
       child.kill('SIGKILL')
       child = undefined
@@ -40,7 +66,6 @@ export const drawPrints = async (
   } finally {
     child?.kill('SIGKILL')
   }
-  return prints
 }
 
 const allOf = async (stream: ReadableStream<Uint8Array>): Promise<Uint8Array | undefined> => {
