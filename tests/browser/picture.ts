@@ -10,8 +10,8 @@ import { buildWeb } from './built.ts'
 import { button, sees } from './crew.ts'
 
 /**
- * The README's pictures, made from the demonstration: `npm run picture`. A phone's screen of the job, and the first sheet
- * of its record (for which pdftoppm, Debian poppler-utils, has to be installed).
+ * The README's pictures, made from the demonstration: `npm run picture`. A phone's screen of the job, and the sheet
+ * of its record that has the pour against time (for which pdftoppm, Debian poppler-utils, has to be installed).
  */
 const ROOT = fileURLToPath(new URL('../..', import.meta.url))
 const PICTURES = path.join(ROOT, 'seeds', 'pictures')
@@ -49,14 +49,16 @@ const phoneScreen = async (url: string, link: string): Promise<Uint8Array> => {
   }
 }
 
-const firstSheet = async (folder: string): Promise<Uint8Array> => {
+const pourSheet = async (folder: string): Promise<Uint8Array> => {
   const env = { ...process.env, DATA: folder }
   const zip = path.join(folder, 'record.zip')
   const cli = path.join(ROOT, 'api/cli/screedbook.js')
   execFileSync(process.execPath, [cli, 'export', 'Tern Court', '--out', zip], { env })
   const pdf = path.join(folder, 'record.pdf')
   await writeFile(pdf, await memberOf(zip, 'record.pdf'))
-  return execFileSync('pdftoppm', ['-png', '-singlefile', '-r', '80', pdf], { maxBuffer: 64 * 1024 * 1024 })
+  return execFileSync('pdftoppm', ['-png', '-singlefile', '-f', '2', '-r', '80', pdf], {
+    maxBuffer: 64 * 1024 * 1024,
+  })
 }
 
 const memberOf = async (zip: string, name: string): Promise<Uint8Array> => {
@@ -70,7 +72,7 @@ const server = await startServerProcess({ command: 'demo', dataFolder: folder })
 try {
   const link = /^ {2}Curt, \w+ +(http\S+)$/m.exec(server.printed())![1]!
   // The record first: a phone that joins is an entry of its own, and this one is today's.
-  await keep('record.png', await firstSheet(folder))
+  await keep('record.png', await pourSheet(folder))
   await keep('phone.png', await phoneScreen(server.url, link))
 } finally {
   await server.stop()

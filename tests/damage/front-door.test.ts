@@ -117,6 +117,24 @@ describe('screedbook export and verify', () => {
     expect([words.lines, existsSync(file)]).toEqual([['There is no job Nowhere.'], false])
   })
 
+  test('[scope] make a record of one load by its number, and say which loads there are where there is none', async () => {
+    const house = await open()
+    const file = path.join(folder, 'load.zip')
+    const asked = { job: house.job, out: file, language: 'en', checkpointSize: undefined } as const
+    const missing = io()
+    expect(await exportJob(house, { ...asked, scope: { load: '7' } }, missing)).toBe(2)
+    expect(missing.lines[0]).toMatch(/^Pellowick drive has no load 7\. Its loads: 1 \([0-9a-f-]{36}\)\.$/)
+    const kind = io()
+    expect(await exportJob(house, { ...asked, scope: { withhold: ['job.opened'] } }, kind)).toBe(2)
+    expect(kind.lines[0]).toContain('job.opened can’t be withheld')
+    expect(existsSync(file)).toBe(false)
+    expect(await exportJob(house, { ...asked, scope: { load: '1', withhold: ['water.added'] } }, io())).toBe(
+      0,
+    )
+    const verdict = await verifyAll(new Uint8Array(readFileSync(file)))
+    expect([said(verdict), verdict.checked.withheld]).toEqual([[], [3]])
+  })
+
   test('[L42] name the file and the code of what fails, one a line, and end with 1', async () => {
     const house = await open()
     const file = path.join(folder, 'damaged.zip')
