@@ -56,7 +56,7 @@ export const recordDrawnEn = {
   recTallyChanges: 'corrected, taken back',
   recTallyWithheld: 'not in this record',
   recTallyGaps: 'gaps named',
-  recScope: 'Of',
+  recScope: 'Covers',
   recScopeWhole: 'the whole job',
   recScopeFrom: 'from {day} on',
   recScopeTo: 'to {day}',

@@ -58,7 +58,7 @@ export const recordDrawnEs: Readonly<Record<keyof typeof recordDrawnEn, string>>
   recTallyChanges: 'corregidos, retirados',
   recTallyWithheld: 'fuera del registro',
   recTallyGaps: 'huecos nombrados',
-  recScope: 'De',
+  recScope: 'Abarca',
   recScopeWhole: 'toda la obra',
   recScopeFrom: 'desde el {day}',
   recScopeTo: 'hasta el {day}',
