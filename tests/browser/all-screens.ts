@@ -2,6 +2,7 @@ import { mkdir } from 'node:fs/promises'
 import path from 'node:path'
 import { parseArgs } from 'node:util'
 import type { Page } from 'playwright-core'
+import { toLocalTime } from '../../api/domain/time.ts'
 import { en } from '../../api/domain/words/en.ts'
 import { es } from '../../api/domain/words/es.ts'
 import { newProfile, openBrowser, type Size } from '../kit/browser.ts'
@@ -94,12 +95,17 @@ const oneRun = async (page: Page, url: string, run: (typeof RUNS)[number]): Prom
   await page.locator('dialog input').first().waitFor()
   await shoot('21-ticket')
   const fields = page.locator('dialog input[type=text]')
-  const texts = ['71390', '218', '8', '0001', '90']
+  const batched = toLocalTime(Date.now() - 40 * 60_000, 'America/Chicago').slice(11, 16)
+  const texts = ['71390', '218', '8', batched, '90']
   for (const [i, text] of texts.entries()) await fields.nth(i).fill(text)
+  const hour = Number(batched.slice(0, 2))
+  if (hour >= 10 && hour <= 12)
+    await page
+      .locator('dialog')
+      .getByText(hour === 12 ? w.pm : w.am, { exact: true })
+      .click()
   await page.locator('dialog').getByText(w.dischargeEnded, { exact: true }).click()
   await press(w.save)
-  // "Batched after the truck came" is asked once on some hours of the day.
-  if (await page.locator('dialog .unusual').isVisible()) await press(w.save)
   await page.locator('dialog').waitFor({ state: 'detached' })
   await press(w.waterNone)
   await page.locator('.dock-water').waitFor({ state: 'detached' })

@@ -64,7 +64,10 @@ export const JobScreen = (props: { job: string }) => {
         <JobTools job={props.job} onSlip={() => job.setOver({ is: 'slip' })} />
         <Cautions of={['cautionBurns', 'cautionHearing', 'cautionCodes']} />
       </main>
-      <Dock chosen={chosen()} onChoose={setChosen} />
+      {/* For those who log at the truck; the office reads. */}
+      <Show when={phone.jobs.mayMake('discharge.started')}>
+        <Dock chosen={chosen()} onChoose={setChosen} />
+      </Show>
       <OverJob />
     </JobContext.Provider>
   )

@@ -30,14 +30,17 @@ export const DockClock = (props: { load: string }) => {
   }
   const minutes = () => {
     const is = clock()
-    return is?.is === 'running' || is?.is === 'ended' ? is.minutes.join(' / ') : '–'
+    const counted = is?.is === 'running' || is?.is === 'ended' ? is.minutes : []
+    return counted.length > 0 && counted.every((n) => n >= 0) ? counted.join(' / ') : '–'
   }
   const stands = () => {
     const [one, of] = [load(), figures()]
     const lines = one && of ? limitLines(one, of, here(), job.view().mix) : []
     return lines.map((line) => {
       if (line.is === 'not-stated') return t('limitNotStated')
-      if (line.is === 'uncountable') return t('clockNoBatching')
+      // Where there is a batching time it lies ahead of the clock.
+      if (line.is === 'uncountable')
+        return t(clock()?.is === 'running' ? 'oddTimesBackwards' : 'clockNoBatching')
       return howItStands(t, line)
     })
   }
