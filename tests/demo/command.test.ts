@@ -4,7 +4,7 @@ import path from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { buildWeb } from '../browser/built.ts'
-import { button, sees } from '../browser/crew.ts'
+import { button, eventually, sees } from '../browser/crew.ts'
 import { newProfile, openBrowser, type RunningBrowser } from '../kit/browser.ts'
 import { newDataFolder, type RunningServer, startServerProcess } from '../kit/server.ts'
 
@@ -76,8 +76,9 @@ describe('screedbook demo', () => {
         await page.goto(`${serving.url}/${place}`)
         await sees(page, `DEMO ${words}`)
         await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight))
-        const mark = await page.getByText(`DEMO ${words}`).first().boundingBox()
-        expect(mark?.y).toBeGreaterThanOrEqual(0)
+        // The page may still be putting itself together; then it has no place yet.
+        const mark = page.getByText(`DEMO ${words}`).first()
+        await eventually(async () => (await mark.boundingBox())?.y ?? -1).toBeGreaterThanOrEqual(0)
       }
     } finally {
       await browser?.close()
