@@ -111,7 +111,8 @@ export const enPour = {
   // What can’t all be so
   oddWaterTwice: 'The same water may have been logged twice. Look again; take one back if so.',
   oddStageTimes: 'A stage of water is said that the times do not bear out. Look again.',
-  oddYards: 'Yards left over, placed, or still in the drum don’t fit the ticket or their own range. Look again.',
+  oddYards:
+    'Yards left over, placed, or still in the drum don’t fit the ticket or their own range. Look again.',
   oddRejected: 'Sent back and also taken: both stand. Look again.',
   oddOrderTwice: 'The same order may have been logged twice. Look again; take one back if so.',
   oddPartTwice: 'A part is planned twice with different sizes. Look again.',
