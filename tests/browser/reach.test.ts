@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { en } from '../../api/domain/words/en.ts'
 import { es } from '../../api/domain/words/es.ts'
 import { button, type CrewPhone, fill, openYard, sees, setUpCompany, type Yard } from './crew.ts'
+import { leftInEnglish } from './left-in-english.ts'
 import { axeFindings, smallTargets } from './look.ts'
 
 const WORDS = { en, es } as const
@@ -45,6 +46,8 @@ describe('within reach', () => {
       expect(await axeFindings(page), `${name}, ${ground}`).toEqual([])
     }
     if (wet) expect(await smallTargets(page), name).toEqual([])
+    if ((await page.locator('html').getAttribute('lang')) === 'es')
+      expect(await leftInEnglish(page), name).toEqual([])
   }
   const speak = async (language: Language, url: string) => {
     await page.evaluate((to) => localStorage.setItem('screedbook-language', to), language)

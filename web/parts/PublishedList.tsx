@@ -28,7 +28,14 @@ export const PublishedList = () => {
         {(group) => (
           <fieldset class="block" data-finding={group[0]!.of}>
             <h3 class="block-head">{`${words().name(group[0]!.of)}: ${words().limit(group[0]!)}`}</h3>
-            <For each={words().sources(group[0]!)}>{(source) => <p class="small">{source}</p>}</For>
+            {/* A publication is named in the language that it was published in. */}
+            <For each={words().sources(group[0]!)}>
+              {(source) => (
+                <p class="small" translate="no">
+                  {source}
+                </p>
+              )}
+            </For>
             <ul class="plain-list">
               <For each={group}>{(finding) => <li>{lineOf(finding, words(), job, t)}</li>}</For>
             </ul>
