@@ -4,7 +4,7 @@ import path from 'node:path'
 const MARK = 'DEMO.txt'
 const OURS = 'A demonstration of Screedbook goes here.'
 const BUILDING = 'A demonstration of Screedbook is being built here.'
-const BUILT = 'A demonstration of Screedbook: all in it is invented. Remove this folder to build it anew.'
+const BUILT = 'A demonstration of Screedbook: all in it is invented.'
 
 /**
  * What a folder is to the demonstration: new, its own, its own but left half built by a start that was broken off, or
@@ -33,7 +33,11 @@ export const markOurs = async (folder: string): Promise<void> => {
 export const markBuilding = (folder: string): Promise<void> =>
   writeFile(path.join(folder, MARK), `${BUILDING}\n`)
 
-export const markBuilt = (folder: string): Promise<void> => writeFile(path.join(folder, MARK), `${BUILT}\n`)
+export const markBuilt = async (folder: string): Promise<void> =>
+  writeFile(
+    path.join(folder, MARK),
+    `${BUILT}\nTo build it anew, remove ${(await whatToRemove(folder)).join(' and ')}.\n`,
+  )
 
 /** All that has to be removed before it can be built anew: the folder, and its database where that lies elsewhere. */
 export const whatToRemove = async (folder: string): Promise<string[]> => {

@@ -50,7 +50,11 @@ export const run = async (args: readonly string[], io: Io): Promise<number> => {
     ...(stand === 'new' ? { prepare: build } : {}),
   })
   if (!serving.ok) {
-    io.err(whatStandsInTheWay(serving.problem))
+    io.err(
+      serving.problem.code === 'master-key-differs'
+        ? `The database of an earlier demonstration is still there. Remove ${(await whatToRemove(dataFolder)).join(' and ')}, and start again.`
+        : whatStandsInTheWay(serving.problem),
+    )
     return 1
   }
   for (const line of await welcome(serving.value)) io.out(line)

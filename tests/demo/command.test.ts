@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process'
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
@@ -94,6 +94,16 @@ describe('screedbook demo', () => {
     expect(linkOf(serving, 'Marisol')).not.toBe(before)
     const out = path.join(data.folder, 'again.zip')
     expect(run(['export', 'Tern Court', '--out', out], { DATA: folder }).status).toBe(0)
+  })
+
+  test('a database that outlived its folder is told of, with what to remove', async () => {
+    await serving.stop()
+    // As after `rm -r demo-data` where the database lies elsewhere: a new folder and a new key meet the old log.
+    writeFileSync(path.join(folder, 'DEMO.txt'), 'A demonstration of Screedbook goes here.\n')
+    rmSync(path.join(folder, 'master.key'))
+    const refused = run(['demo'], { DATA: folder, PORT: '0' })
+    expect(refused.status).toBe(1)
+    expect(refused.stderr).toContain(`is still there. Remove ${folder}`)
   })
 })
 
