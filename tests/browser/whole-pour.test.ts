@@ -306,9 +306,9 @@ describe('a whole pour, logged offline', () => {
     const desk = await curt.browser().newPage()
     await desk.setViewportSize(DESK_SIZE)
     await desk.goto(`${curt.line.url}/office`)
-    const row = desk.locator('tbody tr')
-    await row.getByText('5.4 % · inside: asked 5 to 8 % (order)').waitFor()
-    const text = (await row.textContent()) ?? ''
+    const table = desk.locator('table')
+    await table.getByText('5.4 % · inside: asked 5 to 8 % (order)').waitFor()
+    const text = (await table.textContent()) ?? ''
     for (const said of [
       'last part: 0.464',
       'outside, 4 gal over',

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { jobFigures } from '../../api/domain/job/figures.ts'
 import { emptyJob, emptyLoad } from '../../api/domain/job/fold.ts'
 import type { JobView, LoadView, Said, Ticket, WaterAddition } from '../../api/domain/job/view.ts'
+import { readLocalTime } from '../../api/domain/time.ts'
 import { en } from '../../api/domain/words/en.ts'
 import { enEntries } from '../../api/domain/words/en-entries.ts'
 import { fill } from '../../api/domain/words/fill.ts'
@@ -62,6 +63,16 @@ const PAUSED = { ...STARTED, paused: moment('09:58') }
 const ENDED = { ...STARTED, ended: moment('10:19') }
 const GONE = { ...ENDED, left: moment('10:25') }
 
+const NOT_STATED = { is: 'not-stated' } as const
+/** A ticket that prints nothing that is asked of it. */
+const UNSTATED: Ticket = {
+  number: NOT_STATED,
+  truck: NOT_STATED,
+  yards: NOT_STATED,
+  batchedAt: NOT_STATED,
+  limit: NOT_STATED,
+}
+
 describe('the next tap', () => {
   test.each([
     [{}, 'expected', 'load.arrived'],
@@ -88,12 +99,18 @@ describe('the next tap', () => {
     const spaced = [
       said({ at: at('07:30'), spacing: { is: 'given', text: '60', unit: 'min' } as const }, '06:00'),
     ]
-    expect(nextPromised(jobOf([], { promised }), 'America/Chicago')).toBe(at('07:30'))
-    expect(nextPromised(jobOf([load(GONE)], { promised }), 'America/Chicago')).toBeUndefined()
-    expect(nextPromised(jobOf([load(GONE)], { promised: spaced }), 'America/Chicago')).toMatch(
-      /^2026-04-21T08:30/,
-    )
-    expect(nextPromised(jobOf([]), 'America/Chicago')).toBeUndefined()
+    const next = (job: JobView, now = '07:00') =>
+      nextPromised(job, jobFigures(job), 'America/Chicago', readLocalTime(at(now))!)
+    expect(next(jobOf([], { promised }))).toBe(at('07:30'))
+    expect(next(jobOf([load(GONE)], { promised }))).toBeUndefined()
+    expect(next(jobOf([load(GONE)], { promised: spaced }))).toMatch(/^2026-04-21T08:30/)
+    expect(next(jobOf([]))).toBeUndefined()
+    // Hours after its time nobody waits for it, and once the tickets hold what was ordered nobody was promised more.
+    expect(next(jobOf([], { promised }), '11:30')).toBe(at('07:30'))
+    expect(next(jobOf([], { promised }), '11:31')).toBeUndefined()
+    const eight = { is: 'given', text: '8', unit: 'yd3' } as const
+    const full = load({ ...GONE, ticket: [said({ ...UNSTATED, yards: eight }, '07:33')] })
+    expect(next(jobOf([full], { promised: spaced, ordered: [said(eight, '06:00')] }))).toBeUndefined()
   })
 })
 

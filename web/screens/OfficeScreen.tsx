@@ -24,7 +24,7 @@ import {
 
 const JobSections = lazy(async () => ({ default: (await import('../parts/pour.ts')).JobSections }))
 
-/** The same jobs for a desk: a table a job, a row a load, as live as the phone's. */
+/** The same jobs for a desk: a table a job, a column a load, as live as the phone's. */
 export const OfficeScreen = () => {
   const { t, jobs } = usePhone()
   return (
@@ -42,10 +42,10 @@ const OfficeJob = (props: { job: string }) => {
   const { t } = phone
   const job = createJobHere(phone, props.job)
   const { view, figures } = job
-  const rows = () =>
+  const columns = () =>
     view().loads.flatMap((load, i) => {
       const computed = figures().loads[i]
-      return computed ? [officeRow(t, job, load, computed)] : []
+      return computed ? [officeColumn(t, job, load, computed)] : []
     })
   const yards = () => {
     const { orderedYards, ticketedYards, difference, loadsWithoutYards } = figures()
@@ -64,27 +64,30 @@ const OfficeJob = (props: { job: string }) => {
           <a href={`/job/${props.job}`}>{view().name[0]?.value ?? t('jobWithoutName')}</a>
         </h2>
         <p>{yards()}</p>
-        <Show when={rows().length > 0} fallback={<p>{t('noLoads')}</p>}>
+        <Show when={columns().length > 0} fallback={<p>{t('noLoads')}</p>}>
           <div class="table-box">
             <table>
               <thead>
                 <tr>
-                  <For each={officeHeads(t)}>{(head) => <th scope="col">{head}</th>}</For>
+                  <th scope="col">{t('load')}</th>
+                  {/* What scrolls sideways needs something in it that the keyboard reaches. */}
+                  <For each={columns()}>
+                    {(column) => (
+                      <th scope="col">
+                        <a class="row-link" href={`/job/${props.job}`}>
+                          {column[0]}
+                        </a>
+                      </th>
+                    )}
+                  </For>
                 </tr>
               </thead>
               <tbody>
-                <For each={rows()}>
-                  {(row) => (
+                <For each={officeHeads(t)}>
+                  {(head, i) => (
                     <tr>
-                      {/* What scrolls sideways needs something in it that the keyboard reaches. */}
-                      <th scope="row">
-                        <a class="row-link" href={`/job/${props.job}`}>
-                          {row[0]}
-                        </a>
-                      </th>
-                      <For each={row.slice(1)}>
-                        {(cell) => <td classList={{ wordy: cell.length > WORDY }}>{cell}</td>}
-                      </For>
+                      <th scope="row">{head}</th>
+                      <For each={columns()}>{(column) => <td>{column[i() + 1]}</td>}</For>
                     </tr>
                   )}
                 </For>
@@ -104,11 +107,8 @@ const OfficeJob = (props: { job: string }) => {
   )
 }
 
-/** Cells of more characters than this get a wider column. */
-const WORDY = 40
-
+/** What each row of the table is of. */
 const officeHeads = (t: Words): string[] => [
-  t('load'),
   t('ticketNumber'),
   t('truck'),
   `${t('yards')} (${showUnit(t, 'yd3')})`,
@@ -131,8 +131,8 @@ const officeHeads = (t: Words): string[] => [
   t('missingHead'),
 ]
 
-/** Kinds that share a column, in the order of its heads. */
-const COLUMNS: readonly (readonly Kind[])[] = [
+/** Kinds that share a row, in the order of its heads. */
+const SHARED: readonly (readonly Kind[])[] = [
   ['air.measured', 'temperature.measured', 'flow.measured', 'density.measured', 'cylinders.made'],
   ['crew.ready', 'load.accepted', 'load.rejected', 'admixture.added'],
   ['load.placed', 'concrete.left'],
@@ -140,7 +140,8 @@ const COLUMNS: readonly (readonly Kind[])[] = [
   ['strength.reported'],
 ]
 
-const officeRow = (t: Words, job: JobHere, load: LoadView, figures: LoadFigures): string[] => {
+/** The load's number, then a cell for each row. */
+const officeColumn = (t: Words, job: JobHere, load: LoadView, figures: LoadFigures): string[] => {
   const notes = (hash: string) =>
     toleranceNotes(t, figures, hash)
       .map((note) => ` · ${note}`)
@@ -173,18 +174,24 @@ const officeRow = (t: Words, job: JobHere, load: LoadView, figures: LoadFigures)
     minutes(figures.batchToStart.minutes),
     minutes(figures.batchToEnd.minutes),
     minutes(figures.onSite.minutes),
-    ticket((is) => showLimit(t, is.limit)),
     [
-      all(t, load.water, ({ amount }) => showWater(t, amount)),
+      ticket((is) => showLimit(t, is.limit)),
+      ...figures.limit.checks.map(({ verdict, minutes }) =>
+        t(verdict === 'inside' ? 'insideAt' : 'outsideAt', { minutes }),
+      ),
+    ].join('\n'),
+    [
+      // Additions go together; they are not answers that differ.
+      all(t, load.water, ({ amount }) => showWater(t, amount), ' + '),
       ...(load.water.length > 0 ? waterLines(t, figures) : []),
     ].join('\n'),
     load.slump.length > 0
       ? load.slump.map((one) => `${showSlump(t, one.value)}${notes(one.hash)}`).join('\n')
       : t('notRecorded'),
-    ...COLUMNS.map(said),
+    ...SHARED.map(said),
     [gaps.join(', '), ...open].filter((text) => text !== '').join('\n'),
   ]
 }
 
-const all = <T,>(t: Words, fact: Fact<T>, show: (value: T) => string): string =>
-  fact.length > 0 ? fact.map((said) => show(said.value)).join(' / ') : t('notRecorded')
+const all = <T,>(t: Words, fact: Fact<T>, show: (value: T) => string, between = ' / '): string =>
+  fact.length > 0 ? fact.map((said) => show(said.value)).join(between) : t('notRecorded')

@@ -1,11 +1,12 @@
 import { createSignal, For, Match, Show, Switch } from 'solid-js'
-import { clockOf } from '../../../api/domain/time.ts'
+import { readLocalTime } from '../../../api/domain/time.ts'
 import type { LabelKey } from '../../../api/domain/words/labels.ts'
 import { useJob } from '../../state/job-here.ts'
 import { usePhone } from '../../state/phone.ts'
 import { blanksOf } from '../../state/pour/blanks.ts'
 import { nextPromised } from '../../state/pour/expected.ts'
 import { loadInHand, nextTaps, stageOf, type TapKind } from '../../state/pour/stage.ts'
+import { showTime } from '../../state/show.ts'
 import { DockClock } from './DockClock.tsx'
 import { DockReadings } from './DockReadings.tsx'
 import { UndoBar } from './UndoBar.tsx'
@@ -48,7 +49,8 @@ export const Dock = (props: { chosen: string | undefined; onChoose: (load: strin
   /** Not before the first truck: while one backs in nobody is asked for anything. */
   const blanks = () =>
     job.view().loads.some((one) => stageOf(one) === 'gone') ? blanksOf(job.view(), job.figures()).length : 0
-  const promised = () => nextPromised(job.view(), job.zone())
+  const promised = () =>
+    nextPromised(job.view(), job.figures(), job.zone(), readLocalTime(job.localNow()) ?? 0)
   return (
     <section class="dock" aria-label={t('dock')}>
       <UndoBar />
@@ -58,7 +60,9 @@ export const Dock = (props: { chosen: string | undefined; onChoose: (load: strin
         fallback={
           <>
             <Show when={promised()}>
-              {(time) => <p class="dock-note">{t('nextPromised', { time: clockOf(time()) })}</p>}
+              {(time) => (
+                <p class="dock-note">{t('nextPromised', { time: showTime(time(), job.localNow()) })}</p>
+              )}
             </Show>
             <div class="dock-taps">
               <button
